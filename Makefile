@@ -1,0 +1,179 @@
+# rangeline: `make demo` shows it at work, `make check` passes the tests; both
+# install what is missing. DEVELOPERS.md explains the rest.
+
+VERSION = 0.1.0
+PREFIX = /usr/local
+DESTDIR =
+CC = cc
+AWK = LC_ALL=C awk
+RE2C = re2c
+BISON = bison
+
+# CONFIG names a way to build; each has its own folder of objects.
+CONFIG = release
+OPTIMIZE_release = -O2 -flto=auto -D_FORTIFY_SOURCE=2
+OPTIMIZE_asan = -O1 -g -fno-omit-frame-pointer \
+	-fsanitize=address,undefined -fno-sanitize-recover=undefined
+OPTIMIZE_debug = -O1 -g
+OPTIMIZE_cover = -O0 -g --coverage
+HARDEN_release = -fstack-protector-strong -fstack-clash-protection \
+	-fcf-protection
+LINK_release = -O2 -flto=auto -Wl,-z,relro,-z,now -pie
+LINK_asan = -fsanitize=address,undefined
+LINK_cover = --coverage
+
+CPPFLAGS = -Isrc -Ibuild -D_GNU_SOURCE -DRANGELINE_VERSION='"$(VERSION)"'
+WARNINGS = -Wall -Wextra -Wpedantic -Wconversion -Wshadow \
+	-Wmissing-prototypes -Wno-overlength-strings -Werror
+CFLAGS = -std=c17 -fPIE $(WARNINGS) $(OPTIMIZE_$(CONFIG)) $(HARDEN_$(CONFIG))
+LDFLAGS = $(LINK_$(CONFIG))
+LDLIBS = -lm
+
+O = build/$(CONFIG)
+FOLDERS = text diag vocab reference record syntax calc lint write cmd
+SOURCES = $(wildcard $(FOLDERS:%=src/%/*.c))
+GENERATED = build/lexer.c build/parser.c build/vocab_table.c \
+	build/rule_table.c build/reference_table.c build/privacy.c
+IDS = build/vocab_ids.h build/rule_ids.h build/parser.h
+OBJECTS = $(SOURCES:src/%.c=$O/%.o) $(GENERATED:build/%.c=$O/generated/%.o)
+LIBRARY = $(filter-out $O/cmd/main.o,$(OBJECTS))
+TESTS = $(wildcard tests/unit/*.c tests/published/*.c)
+TEST_OBJECTS = $(TESTS:%.c=$O/%.o)
+RULE_EXAMPLES = $(wildcard corpus/rules/*/reported.range \
+	corpus/rules/*/clean.range)
+REFERENCE_TABLES = $(addprefix src/reference/,sources.tsv limits.tsv \
+	usual.tsv end_feel.tsv functional.tsv error.tsv guide.tsv)
+
+BUILD_NEEDS = cc:gcc re2c:re2c bison:bison
+CHECK_NEEDS = $(BUILD_NEEDS) /usr/include/check.h:check mandoc:mandoc \
+	sqlite3:sqlite3 python3:python3 pkg-config:pkg-config
+MORE_NEEDS = clang:clang clang-format:clang-format \
+	/usr/lib/llvm-14/lib/clang/14.0.6/lib/linux:libclang-rt-14-dev \
+	valgrind:valgrind soffice:libreoffice-calc shellcheck:shellcheck
+BENCH_NEEDS = $(BUILD_NEEDS) mlr:miller mawk:mawk python3:python3
+
+.DELETE_ON_ERROR:
+.SUFFIXES:
+.PHONY: all demo check check-more check-unit check-golden check-asan \
+	check-valgrind check-format check-layers bench cover install \
+	uninstall dist clean need update-golden
+
+all: build/rangeline
+
+build/rangeline: $O/rangeline
+	@ln -f $< $@ 2>/dev/null || cp $< $@
+
+$O/rangeline: $(OBJECTS)
+	$(CC) $(LDFLAGS) -o $@ $(OBJECTS) $(LDLIBS)
+
+$O/check: $(TEST_OBJECTS) $(LIBRARY)
+	$(CC) $(LDFLAGS) -o $@ $(TEST_OBJECTS) $(LIBRARY) \
+	    $$(pkg-config --libs check) $(LDLIBS)
+
+$O/%.o: src/%.c | $(IDS)
+	@mkdir -p $(@D)
+	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+
+$O/generated/%.o: build/%.c | $(IDS)
+	@mkdir -p $(@D)
+	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+
+$O/tests/%.o: tests/%.c | $(IDS)
+	@mkdir -p $(@D)
+	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+
+-include $(OBJECTS:.o=.d) $(TEST_OBJECTS:.o=.d)
+
+# What is generated: the words, the rules, the reference tables, the language.
+build/vocab_ids.h: grammar/vocabulary.tsv src/vocab/generate.awk
+	@mkdir -p $(@D)
+	$(AWK) -v part=ids -f src/vocab/generate.awk $< >$@
+
+build/vocab_table.c: grammar/vocabulary.tsv src/vocab/generate.awk
+	@mkdir -p $(@D)
+	$(AWK) -v part=table -f src/vocab/generate.awk $< >$@
+
+build/rule_ids.h: src/diag/rules.tsv src/diag/generate.awk
+	@mkdir -p $(@D)
+	$(AWK) -v part=ids -f src/diag/generate.awk $< >$@
+
+build/rule_table.c: src/diag/rules.tsv src/diag/generate.awk $(RULE_EXAMPLES)
+	@mkdir -p $(@D)
+	$(AWK) -v part=table -v examples=corpus/rules \
+	    -f src/diag/generate.awk $< >$@
+
+build/reference_table.c: src/reference/generate.awk grammar/vocabulary.tsv \
+	    $(REFERENCE_TABLES)
+	@mkdir -p $(@D)
+	$(AWK) -f $^ >$@
+
+build/parser.c build/parser.h &: grammar/parser.y
+	@mkdir -p $(@D)
+	$(BISON) -Wall -Wdangling-alias -Wcounterexamples -Werror \
+	    --header=build/parser.h -o build/parser.c $<
+
+build/lexer.c: grammar/lexer.re
+	@mkdir -p $(@D)
+	$(RE2C) -W -Werror --nested-ifs -o $@ $<
+
+build/privacy.c: src/lint/privacy.re
+	@mkdir -p $(@D)
+	$(RE2C) -W -Werror --nested-ifs -o $@ $<
+
+# Showing and testing.
+demo:
+	@build-aux/need $(BUILD_NEEDS)
+	@$(MAKE) --no-print-directory -j2 all
+	@build-aux/demo build/rangeline
+
+check:
+	@build-aux/need $(CHECK_NEEDS)
+	@$(MAKE) --no-print-directory -j2 all $O/check
+	@tests/run.sh build/rangeline $O/check
+
+check-more:
+	@build-aux/need $(CHECK_NEEDS) $(MORE_NEEDS)
+	@tests/run-more.sh
+
+check-format:
+	@clang-format --dry-run --Werror $$(git ls-files '*.[ch]')
+
+check-layers:
+	@tests/layers.sh
+
+update-golden: all
+	@tests/golden.sh build/rangeline --update
+
+bench:
+	@build-aux/need $(BENCH_NEEDS)
+	@$(MAKE) --no-print-directory -j2 all
+	@tests/bench/run.sh build/rangeline
+
+cover:
+	@$(MAKE) --no-print-directory -j2 CONFIG=cover build/cover/rangeline \
+	    build/cover/check
+	@tests/cover.sh
+
+install: all
+	install -d $(DESTDIR)$(PREFIX)/bin \
+	    $(DESTDIR)$(PREFIX)/share/man/man1 \
+	    $(DESTDIR)$(PREFIX)/share/man/man5 \
+	    $(DESTDIR)$(PREFIX)/share/man/man7
+	install -m 755 build/rangeline $(DESTDIR)$(PREFIX)/bin/rangeline
+	install -m 644 man/rangeline.1 $(DESTDIR)$(PREFIX)/share/man/man1/
+	install -m 644 man/rangeline.5 $(DESTDIR)$(PREFIX)/share/man/man5/
+	install -m 644 man/rangeline-rules.7 \
+	    $(DESTDIR)$(PREFIX)/share/man/man7/
+
+uninstall:
+	rm -f $(DESTDIR)$(PREFIX)/bin/rangeline \
+	    $(DESTDIR)$(PREFIX)/share/man/man1/rangeline.1 \
+	    $(DESTDIR)$(PREFIX)/share/man/man5/rangeline.5 \
+	    $(DESTDIR)$(PREFIX)/share/man/man7/rangeline-rules.7
+
+dist:
+	git archive --prefix=rangeline-$(VERSION)/ HEAD \
+	    | gzip -9n >rangeline-$(VERSION).tar.gz
+
+clean:
+	rm -rf build rangeline-$(VERSION).tar.gz

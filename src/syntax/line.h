@@ -1,0 +1,13 @@
+/* One line of a note, from bytes to records. Private to src/syntax. */
+#ifndef SYNTAX_LINE_H
+#define SYNTAX_LINE_H
+
+struct parse;
+
+/*
+ * Reads the line at hand, whose tokens have been cut: its readings go to the
+ * session, its headers where they hold, what is wrong to the sink.
+ */
+void line_read(struct parse *ps);
+
+#endif

@@ -1,0 +1,497 @@
+#include "syntax/note.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "parser.h"
+#include "syntax/acceptance.h"
+#include "syntax/line.h"
+#include "syntax/parse.h"
+#include "text/mem.h"
+#include "text/utf8.h"
+#include "vocab/vocab.h"
+
+struct note {
+	struct parse parse;
+	struct session session;
+	struct person person;
+	struct sink sink;
+	note_session *on_session;
+	void *arg;
+	uint32_t line;      /* the last one read */
+	uint32_t tail_at;   /* where the comments before the next line begin */
+	size_t tail_acceptances; /* the first acceptance in them */
+	size_t tail_prose;
+	bool any_session; /* a session line of this file was seen */
+};
+
+static const char bom[] = "\xef\xbb\xbf";
+static const char encoding_message[] =
+    "this is not text in UTF-8, or a control character";
+static const char encoding_hint[] =
+    "save the file as UTF-8 and type the sign again";
+
+enum { LONGEST_HEADER = 32 /* bytes that a header word takes at most */ };
+
+struct note *
+note_new(struct intern *pool, note_session *on_session, void *arg)
+{
+	struct note *note = mem_zero(sizeof(*note));
+
+	note->on_session = on_session;
+	note->arg = arg;
+	note->parse.pool = pool;
+	note->parse.session = &note->session;
+	note->parse.sink = &note->sink;
+	note->session.pool = pool;
+	note->session.person = &note->person;
+	return note;
+}
+
+/* Forgets the headers, keeping the memory. */
+static void
+headers_reset(struct headers *h)
+{
+	struct headers keep = *h;
+
+	*h = (struct headers){.arena = keep.arena};
+	arena_reset(&h->arena);
+	h->opposites.at = keep.opposites.at;
+	h->opposites.cap = keep.opposites.cap;
+	h->precautions.at = keep.precautions.at;
+	h->precautions.cap = keep.precautions.cap;
+	h->goals.at = keep.goals.at;
+	h->goals.cap = keep.goals.cap;
+	h->remarks.at = keep.remarks.at;
+	h->remarks.cap = keep.remarks.cap;
+}
+
+static void
+headers_free(struct headers *h)
+{
+	free(h->opposites.at);
+	free(h->precautions.at);
+	free(h->goals.at);
+	free(h->remarks.at);
+	arena_free(&h->arena);
+}
+
+/* Forgets the session, keeping the memory. */
+static void
+session_reset(struct session *s)
+{
+	headers_reset(&s->headers);
+	s->said = SAID_NOTHING;
+	s->time = TIME_NONE;
+	s->label = (struct text_ref){0, 0};
+	s->line = 0;
+	s->lost = false;
+	s->text.len = 0;
+	s->readings.len = 0;
+	s->trials.len = 0;
+	s->texts.len = 0;
+	s->acceptances.len = 0;
+	s->prose.len = 0;
+}
+
+void
+note_free(struct note *note)
+{
+	struct session *s = &note->session;
+
+	if (!note)
+		return;
+	headers_free(&s->headers);
+	headers_free(&note->person.headers);
+	buffer_free(&s->text);
+	free(s->readings.at);
+	free(s->trials.at);
+	free(s->texts.at);
+	free(s->acceptances.at);
+	free(s->prose.at);
+	tokens_free(&note->parse.tokens);
+	for (int i = 0; i < 2; i++)
+		free(note->parse.reading.now.out[i].trials.at);
+	free(note->parse.texts.at);
+	sink_free(&note->sink);
+	free(note);
+}
+
+static void
+tail_reset(struct note *note)
+{
+	note->tail_at = (uint32_t)note->session.text.len;
+	note->tail_acceptances = note->session.acceptances.len;
+	note->tail_prose = note->session.prose.len;
+}
+
+void
+note_begin(struct note *note, const char *file, bool names_only)
+{
+	struct parse *ps = &note->parse;
+
+	note->session.file = file;
+	note->sink.names_only = names_only;
+	session_reset(&note->session);
+	headers_reset(&note->person.headers);
+	note->person.said = SAID_NOTHING;
+	note->person.code = 0;
+	note->person.line = 0;
+	note->line = 0;
+	note->any_session = false;
+	ps->measuring = (struct measuring){
+	    .mode = NONE, .instrument = {{NONE, NO_VALUE}, {NONE, NO_VALUE}}};
+	ps->force = FORCE_NOTHING;
+	ps->cause = NULL;
+	tail_reset(note);
+}
+
+/* `opposite ... unavailable` of a side that was measured all the same. */
+static void
+check_opposites(struct note *note, struct headers *h)
+{
+	const struct session *s = &note->session;
+
+	for (size_t i = 0; i < h->opposites.len; i++) {
+		struct opposite *o = &h->opposites.at[i];
+
+		for (size_t k = 0; k < s->readings.len && !o->contradicted;
+		     k++) {
+			const struct reading *r = &s->readings.at[k];
+			int joint = reading_measurement(r)->joint;
+			struct finding *f;
+
+			if (joint < 0 || r->side == NONE ||
+			    !reading_is_number(r) ||
+			    !joint_set_has(&o->joints, joint, r->side))
+				continue;
+			o->contradicted = true;
+			f = sink_add(&note->sink, RULE_SYNTAX, &o->place,
+			    NO_READING,
+			    "line %u measures the %s %s, which this line "
+			    "calls unavailable",
+			    r->line, vocab_name(VOCAB_CLASS_SIDE, r->side),
+			    vocab_joints[joint].name);
+			sink_hint(&note->sink, f,
+			    "take this line out, or correct the side of one "
+			    "of the two");
+		}
+	}
+}
+
+/* Moves the last bytes and the comments of the tail to a new session. */
+static void
+keep_tail(struct note *note)
+{
+	struct session *s = &note->session;
+	uint32_t at = note->tail_at;
+	size_t bytes = s->text.len - at;
+	size_t acceptances = s->acceptances.len - note->tail_acceptances;
+	size_t prose = s->prose.len - note->tail_prose;
+
+	memmove(s->text.data, s->text.data + at, bytes);
+	if (acceptances)
+		memmove(s->acceptances.at,
+		    s->acceptances.at + note->tail_acceptances,
+		    acceptances * sizeof(*s->acceptances.at));
+	if (prose)
+		memmove(s->prose.at, s->prose.at + note->tail_prose,
+		    prose * sizeof(*s->prose.at));
+	session_reset(s);
+	s->text.len = bytes;
+	s->acceptances.len = acceptances;
+	s->prose.len = prose;
+	for (size_t i = 0; i < acceptances; i++)
+		s->acceptances.at[i].line_at -= at;
+	for (size_t i = 0; i < prose; i++)
+		s->prose.at[i].line_at -= at;
+	note->tail_at = 0;
+	note->tail_acceptances = 0;
+	note->tail_prose = 0;
+}
+
+/*
+ * Hands the session on. The comments right above the line that ends it
+ * belong to what follows them.
+ */
+static void
+end_session(struct note *note)
+{
+	struct session *s = &note->session;
+	size_t acceptances = s->acceptances.len, prose = s->prose.len;
+	bool names_only = note->sink.names_only;
+
+	s->acceptances.len = note->tail_acceptances;
+	s->prose.len = note->tail_prose;
+	check_opposites(note, &s->headers);
+	check_opposites(note, &note->person.headers);
+	note->on_session(note->arg, s, &note->sink);
+	s->acceptances.len = acceptances;
+	s->prose.len = prose;
+	sink_reset(&note->sink);
+	note->sink.names_only = names_only;
+	note->parse.measuring.positions = (struct positions){0};
+	keep_tail(note);
+}
+
+/* Nothing but headers of the person so far: the session line joins them. */
+static bool
+is_prelude(const struct session *s)
+{
+	return s->said == SAID_NOTHING && s->readings.len == 0 && !s->lost;
+}
+
+static void
+clear_force(struct parse *ps)
+{
+	ps->force = FORCE_NOTHING;
+	ps->cause = NULL;
+}
+
+static void
+begin_session(struct note *note)
+{
+	clear_force(&note->parse);
+	if (!is_prelude(&note->session))
+		end_session(note);
+	note->any_session = true;
+	note->session.line = note->line;
+}
+
+/*
+ * A subject line begins a new person; the first of a file, with no session
+ * above it, names the person begun at the top.
+ */
+static void
+begin_person(struct note *note)
+{
+	struct person *p = &note->person;
+
+	clear_force(&note->parse);
+	if (p->said == SAID_NOTHING && !note->any_session) {
+		p->line = note->line;
+		return;
+	}
+	end_session(note);
+	headers_reset(&p->headers);
+	p->said = SAID_NOTHING;
+	p->code = 0;
+	p->line = note->line;
+}
+
+/* A header by a slip of the pen: `sesion` must not leave the old one on. */
+static int
+meant_header(const struct parse *ps)
+{
+	const struct token *t = ps->tokens.at;
+	const char *near;
+	struct vocab_match match;
+	const struct vocab_row *row;
+
+	if (ps->tokens.header >= 0)
+		return ps->tokens.header;
+	if (ps->tokens.len == 0 || t->kind != T_BAD ||
+	    t->id != RULE_UNKNOWN_WORD)
+		return NONE;
+	near = vocab_nearest(ps->text + t->beg, (size_t)(t->end - t->beg),
+	    UINT32_C(1) << VOCAB_CLASS_HEADER |
+		tokens_classes(NONE));
+	if (!near)
+		return NONE;
+	match = vocab_find(near, strlen(near));
+	row = vocab_match_class(match, VOCAB_CLASS_HEADER);
+	return row ? row->id : NONE;
+}
+
+static void
+report(struct note *note, enum rule rule, uint32_t beg, uint32_t end,
+    const char *message, const char *hint)
+{
+	const struct parse *ps = &note->parse;
+	struct place place = {
+	    ps->line, beg, end, ps->text, (uint32_t)ps->len};
+	struct finding *f = sink_add(
+	    &note->sink, rule, &place, NO_READING, "%s", message);
+
+	sink_hint(&note->sink, f, "%s", hint);
+}
+
+/* A line that is not read at all; a header that begins it is unknown now. */
+static void
+lose_line(struct note *note)
+{
+	struct parse *ps = &note->parse;
+
+	if (ps->tokens.header >= 0) {
+		header_unreadable(ps, ps->tokens.header);
+		return;
+	}
+	note->session.lost = true;
+	ps->force = FORCE_FAILED;
+	ps->cause = note->sink.at[note->sink.len - 1];
+}
+
+/* Texts and the comment of the line are prose; the comment may accept. */
+static void
+take_prose(struct note *note)
+{
+	struct parse *ps = &note->parse;
+	struct session *s = &note->session;
+	const struct tokens *tokens = &ps->tokens;
+	bool alone = tokens->len == 0;
+
+	for (size_t i = 0; i < tokens->len; i++)
+		if (tokens->at[i].kind == T_TEXT)
+			*MEM_PUSH(&s->prose) = (struct prose){ps->line,
+			    ps->line_at, (uint16_t)(tokens->at[i].beg + 1),
+			    (uint16_t)(tokens->at[i].end - 1), NO_READING};
+	if (tokens->comment_beg == tokens->comment_end)
+		return;
+	acceptance_read(s, ps->line, ps->line_at, tokens->comment_beg,
+	    tokens->comment_end, alone ? 0 : ps->line);
+	*MEM_PUSH(&s->prose) = (struct prose){ps->line, ps->line_at,
+	    (uint16_t)(tokens->comment_beg + 1), (uint16_t)tokens->comment_end,
+	    NO_READING};
+}
+
+/* Comments alone on a line accept on the next line with something on it. */
+static void
+aim_acceptances(struct note *note)
+{
+	struct session *s = &note->session;
+
+	for (size_t i = note->tail_acceptances; i < s->acceptances.len; i++)
+		if (s->acceptances.at[i].target == 0)
+			s->acceptances.at[i].target = note->line;
+}
+
+/* Adds the line to the session's text, where the parser reads it. */
+static void
+store_line(struct note *note, const char *text, size_t len)
+{
+	struct session *s = &note->session;
+	struct parse *ps = &note->parse;
+	uint32_t at = (uint32_t)s->text.len;
+
+	buffer_add(&s->text, text, len);
+	buffer_putc(&s->text, '\n');
+	ps->line = note->line;
+	ps->line_at = at;
+	ps->text = s->text.data + at;
+	ps->len = len;
+}
+
+/* The session's text has moved: so has the line. */
+static void
+find_line(struct note *note, size_t len)
+{
+	struct parse *ps = &note->parse;
+
+	ps->line_at = (uint32_t)(note->session.text.len - len - 1);
+	ps->text = note->session.text.data + ps->line_at;
+}
+
+/*
+ * Cuts the line into tokens up to byte LEN, where the lexer finds a LF while
+ * it works.
+ */
+static void
+cut(struct note *note, size_t len)
+{
+	struct parse *ps = &note->parse;
+	char *behind = note->session.text.data + ps->line_at + len;
+	char kept = *behind;
+	bool levels = ps->force == FORCE_NAMED &&
+	    ps->named.measure == VOCAB_MEASURE_HAND_BEHIND_BACK;
+
+	*behind = '\n';
+	tokens_cut(&ps->tokens, ps->text, len, levels);
+	*behind = kept;
+}
+
+/* A long line is cut only as far as a header at its beginning needs. */
+static void
+cut_long(struct note *note)
+{
+	size_t good, bad;
+
+	good = utf8_check(note->parse.text, LONGEST_HEADER, &bad);
+	cut(note, good);
+	report(note, RULE_LINE_TOO_LONG, 0, LONGEST_LINE,
+	    "this line is over 4096 bytes and is not read",
+	    "break it into several lines");
+}
+
+/*
+ * Bytes that are no text end what can be read of the line; in a comment they
+ * cost nothing but the finding.
+ */
+static void
+cut_bad(struct note *note, size_t good, size_t bad)
+{
+	struct tokens *tokens = &note->parse.tokens;
+
+	cut(note, good);
+	if (tokens->comment_beg < tokens->comment_end) {
+		report(note, RULE_ENCODING, (uint32_t)good,
+		    (uint32_t)(good + bad), encoding_message, encoding_hint);
+		return;
+	}
+	tokens_end_bad(tokens, RULE_ENCODING, good, good + bad,
+	    encoding_message);
+}
+
+void
+note_line(struct note *note, const char *text, size_t len)
+{
+	struct parse *ps = &note->parse;
+	size_t good, bad;
+	int header;
+
+	note->line++;
+	if (note->line == 1 && len >= 3 && memcmp(text, bom, 3) == 0) {
+		text += 3;
+		len -= 3;
+	}
+	if (len > 0 && text[len - 1] == '\r')
+		len--;
+	if (len > LONGEST_LINE)
+		len = LONGEST_LINE + 1;
+	store_line(note, text, len);
+	good = utf8_check(ps->text, len, &bad);
+	if (len > LONGEST_LINE)
+		cut_long(note);
+	else if (good < len)
+		cut_bad(note, good, bad);
+	else
+		cut(note, len);
+	header = meant_header(ps);
+	if (header == VOCAB_HEADER_SESSION)
+		begin_session(note);
+	else if (header == VOCAB_HEADER_SUBJECT)
+		begin_person(note);
+	find_line(note, len);
+	if (header == VOCAB_HEADER_SESSION)
+		note->session.line_at = ps->line_at;
+	if (len <= LONGEST_LINE)
+		take_prose(note);
+	if (len > LONGEST_LINE)
+		lose_line(note);
+	else
+		line_read(ps);
+	if (header != ps->tokens.header && header != NONE &&
+	    vocab_header_scope[header] == VOCAB_SCOPE_START)
+		header_unreadable(ps, header);
+	if (ps->tokens.len > 0 || len > LONGEST_LINE) {
+		aim_acceptances(note);
+		tail_reset(note);
+	}
+}
+
+void
+note_end(struct note *note)
+{
+	tail_reset(note);
+	clear_force(&note->parse);
+	end_session(note);
+}

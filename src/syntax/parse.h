@@ -1,0 +1,346 @@
+/*
+ * What the parser, the reading lines and the headers share while a line is
+ * read. Private to src/syntax and grammar/parser.y.
+ */
+#ifndef SYNTAX_PARSE_H
+#define SYNTAX_PARSE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "diag/diag.h"
+#include "record/record.h"
+#include "syntax/tokens.h"
+
+/* Postures and settings: most that one line or header may name. */
+enum { MOST_POSITIONS = 8 };
+
+struct positions {
+	enum said said;
+	size_t len;
+	struct {
+		uint32_t name;   /* interned uniform spelling */
+		uint64_t family; /* VOCAB_*_BIT of a setting; 0: a posture */
+	} at[MOST_POSITIONS];
+};
+
+/* The headers of the measuring: they hold from their line on. */
+struct measuring {
+	uint32_t rater; /* interned; 0, UNKNOWN_TEXT */
+	int mode;       /* enum vocab_mode_id, NONE, UNKNOWN */
+	struct {
+		int id;       /* enum vocab_instrument_id, NONE, UNKNOWN */
+		int32_t step; /* tenths of a degree or millimetre, NO_VALUE */
+	} instrument[2];      /* of angles, of lengths */
+	struct positions positions;
+	unsigned require; /* 1 << enum vocab_requirement_id */
+};
+
+/* What the head of a line names. */
+struct head {
+	const struct token *joint;
+	const struct token *digit;
+	const struct token *part;
+	const struct token *motion;
+	const struct token *motion2;
+	const struct token *measure;
+	const struct token *side;
+	const struct token *mode;
+	struct positions positions;
+};
+
+/* How the figures of a line lie on the axis of the joint. */
+enum axis_form {
+	AXIS_ONE,   /* one motion was named, or a measure */
+	AXIS_HINGE, /* a hinge without motion: low end first */
+	AXIS_BOTH   /* MOTION/MOTION: in the order named */
+};
+
+/* JOINT, MOTION and positions, as they stay in force for further lines. */
+struct named {
+	int joint; /* enum vocab_joint_id, or NONE */
+	int digit; /* enum vocab_digit_id of a digit line, or NONE */
+	int part;  /* its joint where one alone was named, or NONE */
+	int motion;
+	int motion2;
+	int measure;
+	struct positions positions;
+};
+
+enum in_force { FORCE_NOTHING, FORCE_NAMED, FORCE_FAILED };
+
+enum form {
+	FORM_END,
+	FORM_RANGE,
+	FORM_TRIPLE,
+	FORM_HYPER,
+	FORM_LACKS,
+	FORM_FIXED,
+	FORM_LESS,
+	FORM_OUTCOME,
+	FORM_LEVEL
+};
+
+enum { SIDE_BOTH = 2 }; /* beside enum vocab_side_id, while reading */
+
+/* Qualifiers that may stand once in a reading. */
+enum qualifier {
+	QUALIFIER_END_FEEL,
+	QUALIFIER_PAIN,
+	QUALIFIER_PAINFUL_ARC,
+	QUALIFIER_STOPPED_BY,
+	QUALIFIER_AFTER,
+	QUALIFIER_BY,
+	QUALIFIER_WITH,
+	QUALIFIERS
+};
+
+/* One of the two readings that a value can make. */
+struct outcome {
+	bool made;
+	int measurement;
+	enum kind kind;
+	struct {
+		struct trial *at;
+		size_t len, cap;
+	} trials;
+};
+
+/* The reading at hand; nothing of it counts before reading_end(). */
+struct pending {
+	bool begun;
+	const struct token *first; /* of its tokens */
+	const struct token *side;  /* as written for this reading, or NULL */
+	const struct token *mode;
+	const struct token *part;
+	int measurement[2]; /* [1] is NONE but for two motions of one axis */
+	enum form form;
+	int unit;
+	struct outcome out[2];
+	const struct token *seen[QUALIFIERS]; /* at most once each */
+	int end_feel[2];
+	int stopped_by;
+	int32_t pain, onset, arc_low, arc_high, reps;
+	const struct token *by;
+	int with; /* enum vocab_instrument_id, NONE */
+};
+
+/* The line of readings at hand. */
+struct reading_line {
+	struct head head;
+	bool head_read; /* the first value has come */
+	bool named_joint; /* the head tried to name one */
+	struct named named;
+	enum axis_form axis;
+	int side;       /* carried along the line; SIDE_BOTH; NONE */
+	int mode;       /* from the head or a header; NONE, UNKNOWN */
+	unsigned modes; /* all named so far, 1 << mode */
+	int part;
+	bool parts;         /* a second joint of the digit was named */
+	unsigned char used[2 + 1][VOCAB_DIGIT_JOINT_COUNT + 1];
+	struct pending now;
+};
+
+/* The header line at hand; committed when the whole line was read. */
+struct header_line {
+	bool right, left, side_said;
+	uint64_t joints; /* of the side said last */
+	struct joint_set set;
+	const struct token *digit; /* may be followed by its joints */
+	const struct token *motion, *measure, *mode;
+	struct precaution precaution;
+	struct goal goal;
+	struct positions positions;
+	unsigned require;
+};
+
+/* A text of the reading at hand. */
+struct parse_text {
+	const struct token *token;
+	bool substitution;
+};
+
+struct parse {
+	/* the line */
+	const char *text;
+	size_t len;
+	uint32_t line;
+	uint32_t line_at;
+	struct tokens tokens;
+	size_t at; /* the next token */
+	bool resume;
+
+	/* where it goes */
+	struct intern *pool;
+	struct session *session;
+	struct measuring measuring;
+	struct sink *sink;
+
+	/* state of the line */
+	struct reading_line reading;
+	struct header_line header;
+	struct {
+		struct parse_text *at;
+		size_t len, cap;
+	} texts; /* of the reading at hand */
+
+	/* the finding that ended the parse, or NULL */
+	struct finding *failed;
+	const struct token *failed_at;
+	bool failed_by_parser; /* no rule of the grammar took the token */
+	bool first_stays;      /* the header disagreed with an earlier one */
+	bool head_failed;      /* joint, motion or positions were not read */
+
+	/* what is in force for lines without a joint */
+	enum in_force force;
+	struct named named;
+	struct finding *cause; /* of FORCE_FAILED; may be NULL */
+};
+
+/* For the parser: the next token; EOL again and again at the end. */
+const struct token *parse_token(struct parse *ps);
+
+/* For the parser: the last token given does not fit; these kinds would. */
+void parse_unexpected(struct parse *ps, const bool *may_stand);
+
+/*
+ * Reports RULE at token T, unless the parse has failed already. Always
+ * returns false, so that a call can end with it.
+ */
+bool parse_fail(struct parse *ps, const struct token *t, enum rule rule,
+    const char *format, ...) __attribute__((format(printf, 4, 5)));
+
+/* Adds what to do to the finding of the parse_fail() just made. */
+void parse_hint(struct parse *ps, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* For messages: length (cut at 40 bytes) and text of a token. */
+#define QUOTE(ps, t) token_quote_len(t), (ps)->text + (t)->beg
+int token_quote_len(const struct token *t);
+
+/* The place of a token. */
+struct place parse_place(const struct parse *ps, const struct token *t);
+
+/* A TEXT token without its quotation marks, in the session's text. */
+struct text_ref parse_text_ref(const struct parse *ps, const struct token *t);
+
+/* reading.c: calls of the grammar, and of line.c */
+void reading_line_begin(struct parse *ps);
+bool reading_joint(struct parse *ps, const struct token *t);
+bool reading_digit(struct parse *ps, const struct token *t);
+bool reading_part(struct parse *ps, const struct token *t);
+bool reading_motion(struct parse *ps, const struct token *t);
+bool reading_motions(struct parse *ps, const struct token *a,
+    const struct token *b);
+bool reading_measure(struct parse *ps, const struct token *t);
+bool reading_side(struct parse *ps, const struct token *t);
+bool reading_mode(struct parse *ps, const struct token *t);
+bool reading_position(struct parse *ps, const struct token *t);
+bool reading_end(struct parse *ps);
+
+/* For a goal, which is a head and one value: finds what it measures. */
+bool reading_of_goal(struct parse *ps, enum form form, const struct token *value);
+
+/*
+ * Takes the head as read, after an error in it behind which no word of the
+ * head was lost. False where it names nothing.
+ */
+bool reading_take_head(struct parse *ps);
+
+/* Forgets the reading at hand, which held an error. */
+void reading_drop(struct parse *ps);
+
+/*
+ * Which of the two readings of a value has the texts and the qualifiers that
+ * belong to one: that of flexion, else the first.
+ */
+int reading_main(const struct pending *now);
+
+/* The words of a reading that was passed over count as named. */
+void reading_skip(struct parse *ps, const struct token *t);
+
+/* value.c: figures */
+bool reading_trial(struct parse *ps, enum form form, const struct token *a,
+    const struct token *b, const struct token *unit);
+
+/*
+ * Reads one value of MEASUREMENT (and the OTHER of its axis, or NONE) into
+ * OUT[2]; what is no value for it is reported. The caller owns the trials.
+ */
+bool value_read(struct parse *ps, enum axis_form axis,
+    const int measurement[2], enum form form, const struct token *a,
+    const struct token *b, const struct token *unit, struct outcome out[2]);
+
+/* qualifier.c */
+bool reading_end_feel(struct parse *ps, const struct token *a,
+    const struct token *b);
+bool reading_pain(struct parse *ps, const struct token *word,
+    const struct token *score, const struct token *onset);
+bool reading_score(struct parse *ps, const struct token *scale);
+bool reading_painful_arc(struct parse *ps, const struct token *word,
+    const struct token *range);
+bool reading_stopped_by(struct parse *ps, const struct token *word,
+    const struct token *cause);
+bool reading_after(struct parse *ps, const struct token *word,
+    const struct token *count);
+bool reading_text(struct parse *ps, const struct token *text,
+    bool substitution);
+bool reading_by(struct parse *ps, const struct token *word,
+    const struct token *code);
+bool reading_with(struct parse *ps, const struct token *word,
+    const struct token *instrument);
+
+/* position.c */
+bool positions_add(struct parse *ps, struct positions *list,
+    const struct token *t);
+void positions_of(struct parse *ps, int measurement,
+    const struct positions *line, uint32_t *setting, uint32_t *posture);
+
+/* header.c: calls of the grammar */
+void header_line_begin(struct parse *ps);
+void header_unreadable(struct parse *ps, int header);
+bool header_session(struct parse *ps, const struct token *date,
+    const struct token *time, const struct token *label);
+bool header_subject(struct parse *ps, const struct token *code);
+bool header_born(struct parse *ps, const struct token *year);
+bool header_age(struct parse *ps, const struct token *years);
+bool header_sex(struct parse *ps, const struct token *sex);
+bool header_dominant(struct parse *ps, const struct token *side);
+bool header_involved(struct parse *ps, const struct token *word);
+bool header_involved_none(struct parse *ps, const struct token *word);
+bool header_opposite(struct parse *ps, const struct token *word,
+    const struct token *reason);
+bool header_surgery(struct parse *ps, const struct token *date,
+    const struct token *text);
+bool header_precaution(struct parse *ps, const struct token *word,
+    const struct token *reason);
+bool header_goal(struct parse *ps, const struct token *word,
+    const struct token *by);
+bool header_remark(struct parse *ps, const struct token *text);
+bool header_rater(struct parse *ps, const struct token *code);
+bool header_instrument(struct parse *ps, const struct token *name,
+    const struct token *step, const struct token *unit);
+bool header_mode(struct parse *ps, const struct token *mode);
+bool header_position(struct parse *ps);
+bool header_require(struct parse *ps);
+bool header_side(struct parse *ps, const struct token *t);
+bool header_joint(struct parse *ps, const struct token *t);
+bool header_limit(struct parse *ps, const struct token *word,
+    const struct token *number, const struct token *unit, bool lacks);
+bool header_forbid(struct parse *ps, const struct token *word);
+bool header_motion(struct parse *ps, const struct token *t);
+bool header_of_mode(struct parse *ps, const struct token *t);
+bool header_from(struct parse *ps, const struct token *word,
+    const struct token *date);
+bool header_until(struct parse *ps, const struct token *word,
+    const struct token *date);
+bool header_value(struct parse *ps, enum form form, const struct token *a,
+    const struct token *b, const struct token *unit);
+bool header_position_word(struct parse *ps, const struct token *t);
+bool header_requirement(struct parse *ps, const struct token *t);
+
+/* The generated parser. 0: the whole line was read. */
+int line_parse(struct parse *ps);
+
+#endif

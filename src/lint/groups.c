@@ -1,0 +1,183 @@
+/*
+ * Finds readings that belong together in one step each: a small hash table,
+ * and the groups of a session by measurement and setting. Sessions are small
+ * and many, so starting anew costs as much as the session at hand, however
+ * large one before it was.
+ */
+#include <stdlib.h>
+#include <string.h>
+
+#include "lint/internal.h"
+#include "text/mem.h"
+
+/* Three products that do not wait for each other, then all bits mixed. */
+static size_t
+hash_key(const struct lookup_key *key)
+{
+	const uint32_t *w = key->word;
+	uint64_t h =
+	    ((uint64_t)w[0] << 32 | w[1]) * UINT64_C(0x9E3779B97F4A7C15) +
+	    ((uint64_t)w[2] << 32 | w[3]) * UINT64_C(0xC2B2AE3D27D4EB4F) +
+	    ((uint64_t)w[4] << 32 | w[5]) * UINT64_C(0x165667B19E3779F9);
+
+	h = (h ^ h >> 32) * UINT64_C(0xD6E8FEB86659FD93);
+	return (size_t)(h >> 32);
+}
+
+/* Makes SIZE slots, all empty, and puts the known keys there again. */
+static void
+spread(struct lookup *lookup, size_t size)
+{
+	if (size > lookup->slot_cap) {
+		free(lookup->slots);
+		lookup->slots = mem_zero(size * sizeof(*lookup->slots));
+		lookup->slot_cap = size;
+	} else {
+		memset(lookup->slots, 0, size * sizeof(*lookup->slots));
+	}
+	lookup->size = size;
+	for (size_t i = 0; i < lookup->len; i++) {
+		size_t slot = hash_key(&lookup->at[i].key) & (size - 1);
+
+		while (lookup->slots[slot])
+			slot = (slot + 1) & (size - 1);
+		lookup->slots[slot] = (uint32_t)i + 1;
+	}
+}
+
+void
+lookup_begin(struct lookup *lookup, size_t expected)
+{
+	size_t size = 16;
+
+	while (size < expected * 2)
+		size *= 2;
+	lookup->len = 0;
+	spread(lookup, size);
+}
+
+/* The slot of KEY, or the empty one where it would go. */
+static size_t
+find_slot(const struct lookup *lookup, const struct lookup_key *key)
+{
+	size_t slot = hash_key(key) & (lookup->size - 1);
+
+	while (lookup->slots[slot] &&
+	       memcmp(&lookup->at[lookup->slots[slot] - 1].key, key,
+		   sizeof(*key)) != 0)
+		slot = (slot + 1) & (lookup->size - 1);
+	return slot;
+}
+
+uint32_t
+lookup_get(const struct lookup *lookup, const struct lookup_key *key)
+{
+	uint32_t found;
+
+	if (lookup->len == 0)
+		return LOOKUP_NONE;
+	found = lookup->slots[find_slot(lookup, key)];
+	return found ? lookup->at[found - 1].value : LOOKUP_NONE;
+}
+
+uint32_t *
+lookup_put(struct lookup *lookup, const struct lookup_key *key)
+{
+	struct lookup_entry *entry;
+	size_t slot;
+
+	if ((lookup->len + 1) * 2 > lookup->size)
+		spread(lookup, lookup->size ? lookup->size * 2 : 16);
+	slot = find_slot(lookup, key);
+	if (lookup->slots[slot])
+		return &lookup->at[lookup->slots[slot] - 1].value;
+	entry = MEM_PUSH(lookup);
+	entry->key = *key;
+	entry->value = LOOKUP_NONE;
+	lookup->slots[slot] = (uint32_t)lookup->len;
+	return &entry->value;
+}
+
+void
+lookup_free(struct lookup *lookup)
+{
+	free(lookup->at);
+	free(lookup->slots);
+	*lookup = (struct lookup){0};
+}
+
+struct lookup_key
+lint_key(const struct reading *r, int measurement, int mode, unsigned fields)
+{
+	struct lookup_key key = {0};
+
+	key.word[0] = (uint32_t)(uint16_t)measurement << 16 |
+		      (uint32_t)(uint8_t)r->side << 8 | (uint8_t)mode;
+	key.word[1] = r->setting;
+	if (fields & LIKE_POSTURE)
+		key.word[2] = r->posture;
+	if (fields & LIKE_RATER)
+		key.word[3] = r->rater;
+	if (fields & LIKE_INSTRUMENT)
+		key.word[4] = (uint8_t)r->instrument;
+	if (fields & LIKE_REPS)
+		key.word[5] = (uint32_t)r->reps;
+	return key;
+}
+
+static void *
+make_room(void *ptr, size_t need, size_t *cap, size_t size)
+{
+	if (need <= *cap)
+		return ptr;
+	*cap = need + need / 2;
+	return mem_resize(ptr, *cap, size);
+}
+
+void
+groups_build(struct groups *groups, const struct session *s)
+{
+	size_t n = s->readings.len;
+	uint32_t first = 0;
+
+	groups->len = 0;
+	groups->order = make_room(
+	    groups->order, n, &groups->order_cap, sizeof(*groups->order));
+	groups->group_of = make_room(groups->group_of, n, &groups->group_of_cap,
+	    sizeof(*groups->group_of));
+	lookup_begin(&groups->lookup, n);
+	for (size_t i = 0; i < n; i++) {
+		const struct reading *r = &s->readings.at[i];
+		struct lookup_key key = {
+		    {(uint16_t)r->measurement, r->setting}};
+		uint32_t *g = lookup_put(&groups->lookup, &key);
+
+		if (*g == LOOKUP_NONE) {
+			*g = (uint32_t)groups->len;
+			*MEM_PUSH(groups) =
+			    (struct group){r->measurement, r->setting, 0, 0};
+		}
+		groups->group_of[i] = *g;
+		groups->at[*g].count++;
+	}
+	for (size_t g = 0; g < groups->len; g++) {
+		groups->at[g].first = first;
+		first += groups->at[g].count;
+		groups->at[g].count = 0;
+	}
+	for (size_t i = 0; i < n; i++) {
+		struct group *g = &groups->at[groups->group_of[i]];
+
+		groups->order[g->first + g->count++] = (uint32_t)i;
+	}
+}
+
+void
+groups_free(struct groups *groups)
+{
+	free(groups->at);
+	free(groups->order);
+	free(groups->group_of);
+	lookup_free(&groups->lookup);
+	*groups = (struct groups){0};
+}

@@ -1,0 +1,287 @@
+/*
+ * What a file said of a person before the session at hand: where each motion
+ * ended last, which were measured at all, the day of the last session. Memory
+ * grows with persons and what was measured of them, not with sessions.
+ *
+ * Readings before any `subject` line are of one person without a code. A
+ * person whose `subject` line could not be read is like nobody: nothing is
+ * compared with other sessions, since nobody knows whose they are.
+ */
+#include <stdlib.h>
+
+#include "calc/value.h"
+#include "lint/internal.h"
+#include "lint/missing.h"
+#include "text/mem.h"
+
+/* A lost digit takes more than this, in tenths of a degree. */
+#define DROP 400
+
+/* What is known under a key: one of these, by its enum subject. */
+struct past {
+	int32_t day; /* of the session it is from; DATE_NONE */
+	union {
+		struct {
+			int32_t sum; /* of the ends, tenths; a line's worth */
+			uint32_t n;  /* 0: nothing known yet */
+		} end;
+		unsigned told; /* of a person: bits 1 << enum once */
+		unsigned seen; /* of a group: bits 1 << (1 + side) */
+	} as;
+};
+
+enum subject { OF_PERSON, OF_GROUP, OF_IDENTITY };
+
+struct history {
+	struct lookup lookup;
+	struct past *at;
+	size_t len, cap;
+
+	/* By reading of the session at hand: its past, LOOKUP_NONE if none. */
+	uint32_t *past_of;
+	size_t past_of_cap;
+
+	uint32_t unknown_line; /* of the last person without a readable code */
+	unsigned unknown_told;
+};
+
+struct history *
+history_new(void)
+{
+	return mem_zero(sizeof(struct history));
+}
+
+void
+history_free(struct history *history)
+{
+	lookup_free(&history->lookup);
+	free(history->at);
+	free(history->past_of);
+	free(history);
+}
+
+void
+history_reset(struct history *history)
+{
+	lookup_begin(&history->lookup, 0);
+	history->len = 0;
+	history->unknown_line = 0;
+	history->unknown_told = 0;
+}
+
+static bool
+person_known(const struct session *s)
+{
+	return s->person->said != SAID_UNREADABLE;
+}
+
+static struct lookup_key
+key_of(const struct session *s, enum subject subject)
+{
+	return (struct lookup_key){
+	    {0, 0, 0, s->person->code, (uint32_t)subject, 0}};
+}
+
+static struct lookup_key
+group_key(const struct session *s, int measurement, uint32_t setting)
+{
+	struct lookup_key key = key_of(s, OF_GROUP);
+
+	key.word[0] = (uint32_t)measurement;
+	key.word[1] = setting;
+	return key;
+}
+
+static struct lookup_key
+identity_key(const struct session *s, const struct reading *r)
+{
+	struct lookup_key key =
+	    lint_key(r, r->measurement, r->mode, LIKE_POSTURE | LIKE_REPS);
+
+	key.word[3] = s->person->code;
+	key.word[4] = OF_IDENTITY;
+	return key;
+}
+
+/* What is known under KEY, or NULL. */
+static struct past *
+find(const struct history *history, const struct lookup_key *key)
+{
+	uint32_t found = lookup_get(&history->lookup, key);
+
+	return found == LOOKUP_NONE ? NULL : &history->at[found];
+}
+
+/* The same, new and empty if nothing was known; valid until the next call. */
+static struct past *
+find_or_add(struct history *history, const struct lookup_key *key)
+{
+	uint32_t *value = lookup_put(&history->lookup, key);
+
+	if (*value == LOOKUP_NONE) {
+		*value = (uint32_t)history->len;
+		*MEM_PUSH(history) = (struct past){.day = DATE_NONE};
+	}
+	return &history->at[*value];
+}
+
+static void
+drop(const struct session *s, const struct reading *r, struct sink *sink,
+    const struct past *past)
+{
+	struct mean before = {past->as.end.sum, past->as.end.n};
+	struct mean now = mean_end(s, r);
+	struct place place;
+	struct finding *f;
+	char day[16];
+
+	if (mean_compare_to(mean_less(before, now), DROP) <= 0)
+		return;
+	place = reading_place(s, r);
+	f = sink_add(sink, RULE_DROP_FROM_LAST, &place,
+	    (int)(r - s->readings.at),
+	    "%s %s ends at %s; in the session of %s it ended at %s",
+	    reading_measurement(r)->joint_name,
+	    reading_measurement(r)->motion_name,
+	    lint_figure(mean_hundredths(now), r->unit).text,
+	    date_format(past->day, day),
+	    lint_figure(mean_hundredths(before), r->unit).text);
+	sink_hint(sink, f,
+	    "was a digit lost, such as 15 for 150? if the loss is real, tell "
+	    "the referring practitioner and accept this with the reason");
+}
+
+/*
+ * Looks each reading of degrees up once; history_update() goes by the numbers
+ * found here. Undated sessions have no place in the order of sessions.
+ */
+void
+lint_history(struct lint *lint, struct session *s, struct sink *sink)
+{
+	struct history *history = lint->history;
+	size_t n = s->readings.len;
+
+	if (n > history->past_of_cap) {
+		history->past_of_cap = n + n / 2;
+		history->past_of = mem_resize(history->past_of,
+		    history->past_of_cap, sizeof(*history->past_of));
+	}
+	for (size_t i = 0; i < n; i++) {
+		const struct reading *r = &s->readings.at[i];
+		const struct past *past;
+		struct lookup_key key;
+
+		history->past_of[i] = LOOKUP_NONE;
+		if (s->said != SAID || !person_known(s) || r->left_out ||
+		    !reading_is_number(r) || !r->trials ||
+		    r->unit != VOCAB_UNIT_DEG)
+			continue;
+		key = identity_key(s, r);
+		past = find_or_add(history, &key);
+		history->past_of[i] = (uint32_t)(past - history->at);
+		if (past->as.end.n)
+			drop(s, r, sink, past);
+	}
+}
+
+/* The sides of a group that were measured or accounted for. */
+static unsigned
+sides_seen(
+    const struct lint *lint, const struct session *s, const struct group *g)
+{
+	const uint32_t *order = lint->groups.order + g->first;
+	unsigned seen = 0;
+
+	for (uint32_t i = 0; i < g->count; i++) {
+		const struct reading *r = &s->readings.at[order[i]];
+
+		if (missing_is_answer(s, r))
+			seen |= 1u << (1 + r->side);
+	}
+	return seen;
+}
+
+void
+history_update(struct lint *lint, const struct session *s)
+{
+	struct history *history = lint->history;
+	struct lookup_key key;
+
+	if (!person_known(s))
+		return;
+	for (size_t g = 0; g < lint->groups.len; g++) {
+		const struct group *group = &lint->groups.at[g];
+		unsigned seen = sides_seen(lint, s, group);
+
+		if (seen == 0)
+			continue;
+		key = group_key(s, group->measurement, group->setting);
+		find_or_add(history, &key)->as.seen |= seen;
+	}
+	if (s->said != SAID)
+		return;
+	key = key_of(s, OF_PERSON);
+	find_or_add(history, &key)->day = s->day;
+	for (size_t i = 0; i < s->readings.len; i++) {
+		struct past *past;
+		struct mean end;
+
+		if (history->past_of[i] == LOOKUP_NONE)
+			continue;
+		end = mean_end(s, &s->readings.at[i]);
+		past = &history->at[history->past_of[i]];
+		past->day = s->day;
+		past->as.end.sum = (int32_t)end.sum;
+		past->as.end.n = (uint32_t)end.n;
+	}
+}
+
+bool
+history_seen(const struct lint *lint, const struct session *s, int measurement,
+    uint32_t setting, int side)
+{
+	struct lookup_key key = group_key(s, measurement, setting);
+	const struct past *past =
+	    person_known(s) ? find(lint->history, &key) : NULL;
+
+	return past && past->as.seen & 1u << (1 + side);
+}
+
+bool
+history_last_day(const struct lint *lint, const struct session *s, int32_t *day)
+{
+	struct lookup_key key = key_of(s, OF_PERSON);
+	const struct past *past =
+	    person_known(s) ? find(lint->history, &key) : NULL;
+
+	if (!past || past->day == DATE_NONE)
+		return false;
+	*day = past->day;
+	return true;
+}
+
+/* Two persons with unreadable codes are told apart by their lines alone. */
+static unsigned *
+told_of(struct history *history, const struct session *s)
+{
+	struct lookup_key key = key_of(s, OF_PERSON);
+
+	if (person_known(s))
+		return &find_or_add(history, &key)->as.told;
+	if (history->unknown_line != s->person->line) {
+		history->unknown_line = s->person->line;
+		history->unknown_told = 0;
+	}
+	return &history->unknown_told;
+}
+
+bool
+history_once(struct lint *lint, const struct session *s, enum once what)
+{
+	unsigned *told = told_of(lint->history, s);
+	unsigned bit = 1u << what;
+	bool first = !(*told & bit);
+
+	*told |= bit;
+	return first;
+}

@@ -1,0 +1,120 @@
+/* check: findings on standard output. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "cmd/command.h"
+#include "cmd/notes.h"
+#include "cmd/output.h"
+#include "text/buffer.h"
+#include "text/mem.h"
+#include "write/findings.h"
+
+struct check {
+	const struct options *options;
+	struct findings_style style;
+	struct buffer out;
+	const char *file;
+	int status;
+
+	/*
+	 * Findings come in the order of lines. A header of the person that
+	 * later sessions can contradict holds them back until the person
+	 * ends.
+	 */
+	struct {
+		struct sink *at;
+		size_t len, cap;
+	} held;
+	uint32_t held_person; /* line of the subject */
+};
+
+static void
+write_findings(struct check *check, const struct sink *sink)
+{
+	const struct finding *last = NULL;
+
+	for (size_t i = 0; i < sink->len; i++) {
+		struct finding *f = sink->at[i];
+
+		f->level = check->options->levels[f->rule] ==
+			rule_table[f->rule].level
+		    ? f->level
+		    : check->options->levels[f->rule];
+		if (!findings_shown(f) || (last && finding_same(f, last)))
+			continue;
+		last = f;
+		if (f->level >= LEVEL_WARNING)
+			check->status = STATUS_FOUND;
+		findings_write(&check->out, check->file, f, &check->style);
+		output_flush_some(&check->out);
+	}
+}
+
+/* Writes what was held back, sorted as one. */
+static void
+write_held(struct check *check)
+{
+	struct sink all = {0};
+
+	for (size_t i = 0; i < check->held.len; i++)
+		for (size_t k = 0; k < check->held.at[i].len; k++)
+			*MEM_PUSH(&all) = check->held.at[i].at[k];
+	sink_sort(&all);
+	write_findings(check, &all);
+	free(all.at);
+	for (size_t i = 0; i < check->held.len; i++)
+		sink_free(&check->held.at[i]);
+	check->held.len = 0;
+}
+
+static void
+on_session(void *arg, struct session *s, struct sink *sink)
+{
+	struct check *check = arg;
+
+	check->file = s->file;
+	if (check->held.len > 0 && check->held_person != s->person->line)
+		write_held(check);
+	if (s->person->headers.opposites.len == 0) {
+		write_findings(check, sink);
+		return;
+	}
+	check->held_person = s->person->line;
+	*MEM_PUSH(&check->held) = *sink;
+	*sink = (struct sink){0};
+}
+
+static void
+on_file_end(void *arg, const char *file)
+{
+	struct check *check = arg;
+
+	check->file = file;
+	write_held(check);
+}
+
+int
+cmd_check(const struct options *options)
+{
+	struct check check = {.options = options,
+	    .status = STATUS_CLEAN,
+	    .style = {.brief = options->brief}};
+	struct notes_handler handler = {
+	    .arg = &check, .session = on_session, .file_end = on_file_end};
+	int status;
+
+	if (options->format && strcmp(options->format, "json") == 0) {
+		check.style.json = true;
+	} else if (options->format && strcmp(options->format, "text") != 0) {
+		trouble("check: --format '%s': text or json\n"
+			"Try 'rangeline check --help'.",
+		    options->format);
+		return STATUS_TROUBLE;
+	}
+	check.style.colour = !check.style.json && options_colour(options);
+	status = notes_each(options, &handler);
+	output_write(&check.out);
+	buffer_free(&check.out);
+	free(check.held.at);
+	return status > check.status ? status : check.status;
+}

@@ -1,0 +1,22 @@
+#include "cmd/command.h"
+
+#include <string.h>
+
+const struct command commands[] = {
+    {"check", "[FILE...]", "say what is wrong or doubtful in notes", cmd_check},
+    {"summary", "[FILE...]", "lay sessions out, both sides side by side",
+	cmd_summary},
+    {"convert", "--to csv [FILE...]", "one row a reading, for spreadsheets",
+	cmd_convert},
+    {"rules", "[RULE]", "list the rules, or explain one", cmd_rules},
+    {NULL, NULL, NULL, NULL},
+};
+
+const struct command *
+command_find(const char *name)
+{
+	for (const struct command *c = commands; c->name; c++)
+		if (strcmp(c->name, name) == 0)
+			return c;
+	return NULL;
+}

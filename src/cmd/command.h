@@ -1,0 +1,74 @@
+/*
+ * The commands and their options: each is listed in one table, from which the
+ * parsing, the help and the shell completions come.
+ */
+#ifndef CMD_COMMAND_H
+#define CMD_COMMAND_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "diag/rule.h"
+
+/* Exit statuses. */
+enum {
+	STATUS_CLEAN = 0,   /* nothing at level warning or error */
+	STATUS_FOUND = 1,   /* at least one; something could not be read */
+	STATUS_TROUBLE = 2, /* usage, unreadable file, full disk */
+};
+
+/* All that the options of any command can say. */
+struct options {
+	const char *const *files; /* count of them; none: standard input */
+	size_t file_count;
+	const char *stdin_name;
+	int32_t today;
+	int32_t tolerance; /* tenths of a degree */
+	enum level levels[RULE_COUNT];
+	const char *format;
+	const char *to;
+	const char *rows;
+	const char *spelling;
+	const char *source;
+	const char *reference;
+	const char *colour;
+	bool brief;
+	bool in_place;
+	bool verify;
+	bool diff;
+	bool help;
+};
+
+struct command {
+	const char *name;
+	const char *arguments; /* for the help */
+	const char *does;      /* one line */
+	int (*run)(const struct options *options); /* gives an exit status */
+};
+
+/* Ends with a row whose name is NULL. */
+extern const struct command commands[];
+
+const struct command *command_find(const char *name);
+
+/*
+ * Reads the words behind the command's name into *OPTIONS. ARGV is permuted.
+ * Returns 0, or -1 after saying what is wrong on standard error.
+ */
+int options_parse(struct options *options, const struct command *command,
+    int argc, char **argv);
+
+/* Help of one command, or of the program (COMMAND NULL), to standard output. */
+int help_print(const struct command *command);
+
+/* Is standard output to be coloured? */
+bool options_colour(const struct options *options);
+
+int cmd_check(const struct options *options);
+int cmd_summary(const struct options *options);
+int cmd_convert(const struct options *options);
+int cmd_tidy(const struct options *options);
+int cmd_rules(const struct options *options);
+
+#endif

@@ -1,0 +1,59 @@
+/* rangeline: joint range of motion, one reading to a line. */
+#include <signal.h>
+#include <string.h>
+
+#include "cmd/command.h"
+#include "cmd/output.h"
+#include "text/buffer.h"
+
+static int
+version(void)
+{
+	struct buffer out = {0};
+
+	buffer_puts(&out,
+	    "rangeline " RANGELINE_VERSION "\n"
+	    "License GPL-3.0-or-later; there is no warranty.\n"
+	    "This is no medical device. Licensed practice and local "
+	    "protocols decide.\n");
+	output_write(&out);
+	buffer_free(&out);
+	return STATUS_CLEAN;
+}
+
+static int
+run(int argc, char **argv)
+{
+	const struct command *command;
+	struct options options;
+
+	if (argc < 2) {
+		trouble("say what to do: rangeline COMMAND [FILE...]\n"
+			"Try 'rangeline --help'.");
+		return STATUS_TROUBLE;
+	}
+	if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)
+		return help_print(NULL);
+	if (strcmp(argv[1], "--version") == 0)
+		return version();
+	command = command_find(argv[1]);
+	if (!command) {
+		trouble("'%s' is no command\nTry 'rangeline --help'.", argv[1]);
+		return STATUS_TROUBLE;
+	}
+	if (options_parse(&options, command, argc - 1, argv + 1) != 0)
+		return STATUS_TROUBLE;
+	return options.help ? help_print(command) : command->run(&options);
+}
+
+int
+main(int argc, char **argv)
+{
+	int status, closed;
+
+	/* A reader that goes away is an error of writing, not a death. */
+	signal(SIGPIPE, SIG_IGN);
+	status = run(argc, argv);
+	closed = output_close();
+	return closed > status ? closed : status;
+}

@@ -1,0 +1,97 @@
+#include "cmd/notes.h"
+
+#include <errno.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "cmd/command.h"
+#include "cmd/inputs.h"
+#include "cmd/output.h"
+#include "lint/lint.h"
+#include "syntax/note.h"
+#include "text/buffer.h"
+#include "text/lines.h"
+#include "write/findings.h"
+
+struct notes {
+	const struct notes_handler *handler;
+	struct intern pool;
+	struct note *note;
+	struct lint *lint;
+};
+
+static void
+judge_session(void *arg, struct session *s, struct sink *sink)
+{
+	struct notes *notes = arg;
+
+	lint_session(notes->lint, s, sink);
+	sink_sort(sink);
+	notes->handler->session(notes->handler->arg, s, sink);
+}
+
+static int
+read_note(void *arg, int fd, const char *name, const char *path)
+{
+	struct notes *notes = arg;
+	const struct notes_handler *handler = notes->handler;
+	struct lines lines;
+	const char *text;
+	size_t len;
+	int more, error;
+
+	(void)path;
+	lint_reset(notes->lint);
+	note_begin(notes->note, name, handler->names_only);
+	lines_open(&lines, fd);
+	while ((more = lines_next(&lines, &text, &len)) > 0)
+		note_line(notes->note, text, len);
+	error = errno;
+	lines_close(&lines);
+	note_end(notes->note);
+	if (handler->file_end)
+		handler->file_end(handler->arg, name);
+	if (more == 0)
+		return STATUS_CLEAN;
+	trouble("%s: %s", name, strerror(error));
+	return STATUS_TROUBLE;
+}
+
+int
+notes_each(const struct options *options, const struct notes_handler *handler)
+{
+	struct lint_options lint = {options->today, options->tolerance};
+	struct notes notes = {.handler = handler};
+	int status;
+
+	notes.lint = lint_new(&lint);
+	notes.note = note_new(&notes.pool, judge_session, &notes);
+	status = inputs_each(options, read_note, &notes);
+	note_free(notes.note);
+	lint_free(notes.lint);
+	intern_free(&notes.pool);
+	return status;
+}
+
+int
+notes_report_unread(const struct session *s, const struct sink *sink)
+{
+	static const struct findings_style style = {.brief = false};
+	struct buffer out = {0};
+	int status = STATUS_CLEAN;
+
+	for (size_t i = 0; i < sink->len; i++) {
+		const struct finding *f = sink->at[i];
+
+		if (rule_table[f->rule].group != RULES_READING)
+			continue;
+		if (i > 0 && finding_same(f, sink->at[i - 1]))
+			continue;
+		findings_write(&out, s->file, f, &style);
+		status = STATUS_FOUND;
+	}
+	if (status != STATUS_CLEAN && buffer_write(&out, STDERR_FILENO) != 0)
+		status = STATUS_TROUBLE;
+	buffer_free(&out);
+	return status;
+}

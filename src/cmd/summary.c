@@ -1,0 +1,103 @@
+/* summary: what a reader of the chart wants, session by session. */
+#include <errno.h>
+#include <string.h>
+
+#include "cmd/command.h"
+#include "cmd/notes.h"
+#include "cmd/output.h"
+#include "reference/reference.h"
+#include "text/buffer.h"
+#include "write/summary.h"
+
+struct summing {
+	struct summary *summary;
+	struct buffer out;
+	int status;
+};
+
+static void
+on_session(void *arg, struct session *s, struct sink *sink)
+{
+	struct summing *summing = arg;
+
+	if (notes_report_unread(s, sink) != STATUS_CLEAN)
+		summing->status = STATUS_FOUND;
+	summary_session(summing->summary, &summing->out, s, sink);
+	output_flush_some(&summing->out);
+}
+
+/* --format; returns false after saying that there is no such one. */
+static bool
+set_format(const char *word, enum summary_format *format)
+{
+	static const char *const words[] = {
+	    [SUMMARY_TEXT] = "text", [SUMMARY_CSV] = "csv",
+	    [SUMMARY_JSON] = "json"};
+
+	for (int i = SUMMARY_TEXT; word && i <= SUMMARY_JSON; i++)
+		if (strcmp(word, words[i]) == 0) {
+			*format = (enum summary_format)i;
+			return true;
+		}
+	if (!word)
+		return true;
+	trouble("summary: --format '%s': text, csv or json\n"
+		"Try 'rangeline summary --help'.",
+	    word);
+	return false;
+}
+
+static void
+complain(void *arg, size_t line, size_t column, const char *message)
+{
+	trouble("%s:%zu:%zu: error: %s", (const char *)arg, line, column,
+	    message);
+}
+
+/* --reference: a table of the site's own; false where it is not sound. */
+static bool
+load_reference(const char *path, struct ref_site *site)
+{
+	char *name = (char *)path;
+	int result;
+
+	if (!path)
+		return true;
+	result = ref_load(path, site, complain, name);
+	if (result < 0)
+		trouble("%s: %s", path, strerror(errno));
+	return result == 0;
+}
+
+int
+cmd_summary(const struct options *options)
+{
+	struct ref_site site = {0};
+	struct summary_options how = {
+	    .source = options->source, .site = &site};
+	struct summing summing = {.status = STATUS_CLEAN};
+	struct notes_handler handler = {
+	    .arg = &summing, .session = on_session};
+	int status;
+
+	if (!set_format(options->format, &how.format) ||
+	    !load_reference(options->reference, &site))
+		return STATUS_TROUBLE;
+	if (options->source && !ref_source_has_usual(options->source)) {
+		trouble("summary: --source '%s': no such source of usual "
+			"values",
+		    options->source);
+		ref_site_free(&site);
+		return STATUS_TROUBLE;
+	}
+	how.colour = options_colour(options);
+	summing.summary = summary_new(&how);
+	summary_begin(summing.summary, &summing.out);
+	status = notes_each(options, &handler);
+	summary_end(summing.summary, &summing.out);
+	output_write(&summing.out);
+	summary_free(summing.summary);
+	buffer_free(&summing.out);
+	ref_site_free(&site);
+	return status > summing.status ? status : summing.status;
+}

@@ -1,0 +1,442 @@
+/*
+ * The columns of the CSV table: one list, each with its name and the function
+ * that writes its cell. A column is named here and nowhere else.
+ */
+#include "write/csv_columns.h"
+
+#include <string.h>
+
+#include "text/date.h"
+#include "text/utf8.h"
+#include "write/csv.h"
+
+static inline char *
+put(char *p, const char *text, size_t len)
+{
+	memcpy(p, text, len);
+	return p + len;
+}
+
+/* Words are short: a loop beats asking for the length first. */
+static inline char *
+put_word(char *p, const char *word)
+{
+	while (*word)
+		*p++ = *word++;
+	return p;
+}
+
+static inline char *
+put_uint(char *p, uint32_t number)
+{
+	char digits[10];
+	size_t n = sizeof(digits);
+
+	do {
+		digits[--n] = (char)('0' + number % 10);
+		number /= 10;
+	} while (number);
+	return put(p, digits + n, sizeof(digits) - n);
+}
+
+static inline char *
+put_mean(char *p, struct mean m)
+{
+	if (m.n == 0)
+		return p;
+	/* Nearly every figure is one trial in whole units. */
+	if (m.n == 1 && m.sum >= 0 && m.sum < 10000 && m.sum % 10 == 0)
+		return put_uint(p, (uint32_t)(m.sum / 10));
+	return p + number_text(mean_hundredths(m), p);
+}
+
+static inline char *
+put_tenths(char *p, int32_t tenths)
+{
+	return tenths == NO_VALUE ? p : put_mean(p, (struct mean){tenths, 1});
+}
+
+static char *
+put_text(char *p, const char *text, size_t len)
+{
+	return len == 0 ? p : csv_finish(p, put(p, text, len));
+}
+
+/* --- cells that are the same for a whole session ------------------------- */
+
+static char *
+cell_session(char *p, struct csv_row *row)
+{
+	char date[16];
+
+	if (row->s->said != SAID)
+		return p;
+	return put_word(p, date_format(row->s->day, date));
+}
+
+static char *
+cell_time(char *p, struct csv_row *row)
+{
+	int time = row->s->time;
+
+	if (row->s->said != SAID || time == TIME_NONE)
+		return p;
+	*p++ = (char)('0' + time / 600);
+	*p++ = (char)('0' + time / 60 % 10);
+	*p++ = ':';
+	*p++ = (char)('0' + time % 60 / 10);
+	*p++ = (char)('0' + time % 10);
+	return p;
+}
+
+static char *
+cell_label(char *p, struct csv_row *row)
+{
+	struct text_ref label = row->s->label;
+
+	if (label.len == 0)
+		return p;
+	return put_text(p, session_text(row->s, label), label.len);
+}
+
+static const char *
+subject_code(const struct session *s)
+{
+	return s->person->said == SAID ? intern_text(s->pool, s->person->code)
+				       : "";
+}
+
+static char *
+cell_subject(char *p, struct csv_row *row)
+{
+	const char *code = subject_code(row->s);
+
+	return put_text(p, code, strlen(code));
+}
+
+static char *
+cell_age(char *p, struct csv_row *row)
+{
+	int age = session_age(row->s);
+
+	return age < 0 ? p : put_uint(p, (uint32_t)age);
+}
+
+static char *
+cell_sex(char *p, struct csv_row *row)
+{
+	int sex = session_sex(row->s);
+
+	return sex == NONE ? p : put_word(p, vocab_name(VOCAB_CLASS_SEX, sex));
+}
+
+/* The table is UTF-8 whatever the bytes of the name are. */
+static char *
+cell_file(char *p, struct csv_row *row)
+{
+	const char *name = row->s->file ? row->s->file : "";
+	size_t left = strlen(name), size;
+	char *beg = p;
+
+	for (; left > 0; name += size, left -= size) {
+		if (utf8_decode(name, left, &size) == 0xfffd)
+			p = put(p, "\xef\xbf\xbd", 3);
+		else
+			p = put(p, name, size);
+	}
+	return csv_finish(beg, p);
+}
+
+/* --- cells of a reading -------------------------------------------------- */
+
+static char *
+cell_joint(char *p, struct csv_row *row)
+{
+	return put_word(p, reading_measurement(row->r)->joint_name);
+}
+
+static char *
+cell_motion(char *p, struct csv_row *row)
+{
+	return put_word(p, reading_measurement(row->r)->motion_name);
+}
+
+static char *
+cell_setting(char *p, struct csv_row *row)
+{
+	return put_text(p, row->setting.text, row->setting.len);
+}
+
+static char *
+cell_position(char *p, struct csv_row *row)
+{
+	return put_text(p, row->posture.text, row->posture.len);
+}
+
+static inline char *
+put_vocab(char *p, enum vocab_class class, int id)
+{
+	return id < 0 ? p : put_word(p, vocab_name(class, id));
+}
+
+static char *
+cell_side(char *p, struct csv_row *row)
+{
+	return put_vocab(p, VOCAB_CLASS_SIDE, row->r->side);
+}
+
+static char *
+cell_mode(char *p, struct csv_row *row)
+{
+	return put_vocab(p, VOCAB_CLASS_MODE, row->r->mode);
+}
+
+static char *
+cell_kind(char *p, struct csv_row *row)
+{
+	return put_word(p, kind_names[row->r->kind]);
+}
+
+static char *
+cell_start(char *p, struct csv_row *row)
+{
+	return put_mean(p, row->start);
+}
+
+/* Levels are ordered, not added: of several trials each is named. */
+static char *
+put_levels(char *p, const struct csv_row *row)
+{
+	const struct trial *t =
+	    row->trial ? row->trial : reading_trials(row->s, row->r);
+	uint32_t n = row->trial ? 1 : row->r->trials;
+
+	for (uint32_t i = 0; i < n; i++) {
+		if (i > 0)
+			*p++ = ' ';
+		p = put_vocab(p, VOCAB_CLASS_LEVEL, t[i].end);
+	}
+	return p;
+}
+
+static char *
+cell_end(char *p, struct csv_row *row)
+{
+	if (row->r->kind == KIND_LEVEL)
+		return put_levels(p, row);
+	return put_mean(p, row->end);
+}
+
+static char *
+cell_arc(char *p, struct csv_row *row)
+{
+	return put_mean(p, mean_less(row->end, row->start));
+}
+
+static char *
+cell_unit(char *p, struct csv_row *row)
+{
+	return put_vocab(p, VOCAB_CLASS_UNIT, row->r->unit);
+}
+
+static char *
+cell_trials(char *p, struct csv_row *row)
+{
+	return put_uint(p, row->r->trials);
+}
+
+static char *
+cell_trial(char *p, struct csv_row *row)
+{
+	const struct trial *first = reading_trials(row->s, row->r);
+
+	return row->trial ? put_uint(p, (uint32_t)(row->trial - first) + 1) : p;
+}
+
+static char *
+cell_spread(char *p, struct csv_row *row)
+{
+	int32_t least, greatest;
+
+	if (row->r->trials < 2 || row->r->kind == KIND_LEVEL ||
+	    !trial_ends(row->s, row->r, &least, &greatest))
+		return p;
+	return put_tenths(p, greatest - least);
+}
+
+static char *
+cell_pain(char *p, struct csv_row *row)
+{
+	return put_tenths(p, row->r->pain);
+}
+
+static char *
+cell_pain_onset(char *p, struct csv_row *row)
+{
+	return put_tenths(p, row->r->pain_onset);
+}
+
+static char *
+cell_painful_arc(char *p, struct csv_row *row)
+{
+	if (row->r->arc_low == NO_VALUE)
+		return p;
+	p = put_tenths(p, row->r->arc_low);
+	*p++ = '-';
+	return put_tenths(p, row->r->arc_high);
+}
+
+static char *
+cell_end_feel(char *p, struct csv_row *row)
+{
+	return put_vocab(p, VOCAB_CLASS_END_FEEL, row->r->end_feel);
+}
+
+static char *
+cell_stopped_by(char *p, struct csv_row *row)
+{
+	return put_vocab(p, VOCAB_CLASS_CAUSE, row->r->stopped_by);
+}
+
+static char *
+cell_repetitions(char *p, struct csv_row *row)
+{
+	int32_t reps = row->r->reps;
+
+	return reps == NO_VALUE ? p : put_uint(p, (uint32_t)reps);
+}
+
+static char *
+cell_involved(char *p, struct csv_row *row)
+{
+	const struct reading *r = row->r;
+	int8_t *known = &row->involved[r->measurement]
+				      [r->side < 0 ? CSV_ANY_SIDE : r->side];
+
+	if (*known == CSV_NOT_ASKED)
+		*known =
+		    (int8_t)session_involves(row->s, r->measurement, r->side);
+	if (*known < 0)
+		return p;
+	return put_word(p, *known ? "yes" : "no");
+}
+
+static char *
+cell_rater(char *p, struct csv_row *row)
+{
+	return put_text(p, row->rater.text, row->rater.len);
+}
+
+static char *
+cell_instrument(char *p, struct csv_row *row)
+{
+	return put_vocab(p, VOCAB_CLASS_INSTRUMENT, row->r->instrument);
+}
+
+static char *
+put_pairs(char *p, const struct csv_row *row)
+{
+	const struct trial *t =
+	    row->trial ? row->trial : reading_trials(row->s, row->r);
+	uint32_t n = row->trial ? 1 : row->r->trials;
+	const char *gap = "";
+
+	for (uint32_t i = 0; i < n; i++) {
+		if (t[i].minuend == NO_VALUE)
+			continue;
+		p = put_word(p, gap);
+		p = put_tenths(p, t[i].minuend);
+		p = put_word(p, " less ");
+		p = put_tenths(p, t[i].minuend - t[i].end);
+		gap = "; ";
+	}
+	return p;
+}
+
+static char *
+cell_remark(char *p, struct csv_row *row)
+{
+	const struct reading *r = row->r;
+	char *beg = p;
+
+	if (row->r->trials > 0)
+		p = put_pairs(p, row);
+	for (uint32_t i = 0; i < r->texts; i++) {
+		struct text_ref text = row->s->texts.at[r->first_text + i].text;
+
+		if (p > beg)
+			p = put(p, "; ", 2);
+		p = put(p, session_text(row->s, text), text.len);
+	}
+	return p > beg ? csv_finish(beg, p) : p;
+}
+
+static char *
+cell_findings(char *p, struct csv_row *row)
+{
+	const char *names[RULE_COUNT];
+	size_t n = 0;
+
+	for (uint64_t left = row->rules; left; left &= left - 1) {
+		int rule = __builtin_ctzll(left);
+		const char *name = rule_table[rule].name;
+		size_t i = n++;
+
+		for (; i > 0 && strcmp(names[i - 1], name) > 0; i--)
+			names[i] = names[i - 1];
+		names[i] = name;
+	}
+	for (size_t i = 0; i < n; i++) {
+		if (i > 0)
+			*p++ = ' ';
+		p = put_word(p, names[i]);
+	}
+	return p;
+}
+
+static char *
+cell_line(char *p, struct csv_row *row)
+{
+	return put_uint(p, row->r->line);
+}
+
+/* --- the table ----------------------------------------------------------- */
+
+const struct csv_column csv_columns[] = {
+    {"session", cell_session, CSV_OF_SESSION},
+    {"time", cell_time, CSV_OF_SESSION},
+    {"label", cell_label, CSV_OF_SESSION},
+    {"subject", cell_subject, CSV_OF_SESSION},
+    {"age", cell_age, CSV_OF_SESSION},
+    {"sex", cell_sex, CSV_OF_SESSION},
+    {"joint", cell_joint, CSV_OF_READING},
+    {"motion", cell_motion, CSV_OF_READING},
+    {"setting", cell_setting, CSV_OF_READING},
+    {"position", cell_position, CSV_OF_READING},
+    {"side", cell_side, CSV_OF_READING},
+    {"mode", cell_mode, CSV_OF_READING},
+    {"kind", cell_kind, CSV_OF_READING},
+    {"start", cell_start, CSV_OF_READING},
+    {"end", cell_end, CSV_OF_READING},
+    {"arc", cell_arc, CSV_OF_READING},
+    {"unit", cell_unit, CSV_OF_READING},
+    {"trials", cell_trials, CSV_OF_READING},
+    {"trial", cell_trial, CSV_OF_TRIAL},
+    {"spread", cell_spread, CSV_OF_READING},
+    {"pain", cell_pain, CSV_OF_READING},
+    {"pain_onset", cell_pain_onset, CSV_OF_READING},
+    {"painful_arc", cell_painful_arc, CSV_OF_READING},
+    {"end_feel", cell_end_feel, CSV_OF_READING},
+    {"stopped_by", cell_stopped_by, CSV_OF_READING},
+    {"repetitions", cell_repetitions, CSV_OF_READING},
+    {"involved", cell_involved, CSV_OF_READING},
+    {"rater", cell_rater, CSV_OF_READING},
+    {"instrument", cell_instrument, CSV_OF_READING},
+    {"remark", cell_remark, CSV_OF_READING},
+    {"findings", cell_findings, CSV_OF_READING},
+    {"file", cell_file, CSV_OF_SESSION},
+    {"line", cell_line, CSV_OF_READING},
+};
+
+_Static_assert(sizeof(csv_columns) / sizeof(*csv_columns) == CSV_COLUMNS,
+    "CSV_COLUMNS counts the columns");

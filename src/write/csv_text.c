@@ -1,0 +1,64 @@
+/*
+ * A text as one cell of CSV: quoted only where RFC 4180 needs it, and guarded
+ * so that no spreadsheet runs it as a formula.
+ */
+#include "write/csv.h"
+
+#include <string.h>
+
+/* Would a spreadsheet run it? Full-width = + - @ count as well. */
+static bool
+is_formula(const char *text, size_t len)
+{
+	static const char *const wide[] = {
+	    "\xef\xbc\x9d", "\xef\xbc\x8b", "\xef\xbc\x8d", "\xef\xbc\xa0"};
+
+	if (len == 0)
+		return false;
+	if (memchr("=+-@\t\n\r", text[0], 7))
+		return true;
+	for (size_t i = 0; len >= 3 && i < sizeof(wide) / sizeof(*wide); i++)
+		if (memcmp(text, wide[i], 3) == 0)
+			return true;
+	return false;
+}
+
+char *
+csv_finish(char *beg, char *p)
+{
+	size_t len = (size_t)(p - beg), quotes = 0;
+	bool special = false, formula = is_formula(beg, len);
+	char *from = p, *to;
+
+	for (char *c = beg; c < p; c++) {
+		quotes += *c == '"';
+		special |= *c == ',' || *c == '\n' || *c == '\r';
+	}
+	special |= quotes > 0;
+	if (!special && !formula)
+		return p;
+	p = to = p + quotes + (special ? 2 : 0) + (formula ? 1 : 0);
+	if (special)
+		*--to = '"';
+	while (from > beg) {
+		*--to = *--from;
+		if (*to == '"')
+			*--to = '"';
+	}
+	if (formula)
+		*--to = '\'';
+	if (special)
+		*--to = '"';
+	return p;
+}
+
+void
+csv_text(struct buffer *out, const char *text, size_t len)
+{
+	char *beg = buffer_room(out, 2 * len + CSV_FINISH_ROOM);
+
+	if (len == 0)
+		return;
+	memcpy(beg, text, len);
+	out->len += (size_t)(csv_finish(beg, beg + len) - beg);
+}

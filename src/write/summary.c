@@ -1,0 +1,248 @@
+/*
+ * The summary of a session: lays its readings side by side and fills the
+ * lines that the formats show. All figures are made here.
+ */
+#include "write/summary.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "text/mem.h"
+#include "write/summary_internal.h"
+
+struct summary *
+summary_new(const struct summary_options *options)
+{
+	struct summary *sum = mem_zero(sizeof(*sum));
+
+	sum->options = options;
+	return sum;
+}
+
+void
+summary_free(struct summary *sum)
+{
+	comparisons_free(&sum->comparisons);
+	table_free(&sum->table);
+	buffer_free(&sum->scratch);
+	free(sum->sources.at);
+	free(sum->first);
+	free(sum);
+}
+
+void
+summary_begin(struct summary *sum, struct buffer *out)
+{
+	if (sum->options->format == SUMMARY_CSV)
+		summary_rows_header(out);
+}
+
+/*
+ * Which conditions of measuring change within the session? A reading that
+ * names no rater or instrument changes none; a tape beside a goniometer is no
+ * second instrument, since each serves its own kind of reading.
+ */
+static void
+look_at_conditions(struct summary *sum)
+{
+	const struct session *s = sum->s;
+	uint32_t rater = 0;
+	int instruments[2] = {NONE, NONE};
+
+	sum->several_raters = sum->several_instruments = false;
+	sum->several_postures = false;
+	for (size_t i = 0; i < s->readings.len; i++) {
+		const struct reading *r = &s->readings.at[i];
+
+		sum->several_postures |=
+		    r->posture != s->readings.at[0].posture;
+		if (r->rater != 0) {
+			sum->several_raters |= rater != 0 && rater != r->rater;
+			rater = r->rater;
+		}
+		if (r->instrument >= 0) {
+			int *kind =
+			    &instruments
+				[vocab_instrument_linear[r->instrument]];
+
+			sum->several_instruments |=
+			    *kind >= 0 && *kind != r->instrument;
+			*kind = r->instrument;
+		}
+	}
+}
+
+void
+summary_session(struct summary *sum, struct buffer *out,
+    const struct session *s, const struct sink *sink)
+{
+	static void (*const formats[])(struct summary *, struct buffer *) = {
+	    [SUMMARY_TEXT] = summary_text_session,
+	    [SUMMARY_CSV] = summary_rows_session,
+	    [SUMMARY_JSON] = summary_rows_session};
+
+	sum->s = s;
+	sum->sink = sink;
+	sum->person.age = session_age(s);
+	sum->person.sex = session_sex(s);
+	sum->sources.len = 0;
+	sum->first_known = false;
+	look_at_conditions(sum);
+	comparisons_build(&sum->comparisons, s);
+	formats[sum->options->format](sum, out);
+	sum->sessions++;
+}
+
+void
+summary_end(struct summary *sum, struct buffer *out)
+{
+	if (sum->options->format != SUMMARY_TEXT || !sum->usual_shown)
+		return;
+	buffer_puts(out, "\nUsual values are other people's. The person's own "
+			 "other side, licensed\njudgement and local protocols "
+			 "decide.\n");
+}
+
+/* Figures of other people are like nothing that was assisted. */
+static bool
+find_usual(struct summary *sum, const struct summary_line *line,
+    struct ref_usual *usual)
+{
+	int mode = line->mode == COMPARE_NO_MODE ? NONE : line->mode;
+	bool any = false;
+
+	for (int side = 0; side < COMPARE_SIDES; side++)
+		any |= line->reading[side] && line->reading[side]->trials > 0;
+	if (!any || mode == VOCAB_MODE_ASSISTED)
+		return false;
+	return ref_usual(line->c->measurement,
+	    intern_text(line->s->pool, line->c->setting), mode, &sum->person,
+	    sum->options->source, sum->options->site, usual);
+}
+
+void
+summary_line_fill(struct summary *sum, const struct comparison *c, int mode,
+    struct summary_line *line)
+{
+	line->s = sum->s;
+	line->c = c;
+	line->mode = mode;
+	for (int side = 0; side < COMPARE_SIDES; side++)
+		line->reading[side] = comparison_reading(sum->s, c, mode, side);
+	line->difference = comparison_sides(sum->s, c, mode);
+	line->has_usual = find_usual(sum, line, &line->usual);
+}
+
+size_t
+summary_source_number(struct summary *sum, const struct ref_usual *usual)
+{
+	struct summary_source *source;
+
+	for (size_t i = 0; i < sum->sources.len; i++) {
+		source = &sum->sources.at[i];
+		if (strcmp(source->key, usual->source) == 0 &&
+		    strcmp(source->population, usual->population) == 0 &&
+		    strcmp(source->verified, usual->verified) == 0)
+			return i + 1;
+	}
+	source = MEM_PUSH(&sum->sources);
+	source->key = usual->source;
+	source->population = usual->population;
+	source->verified = usual->verified;
+	return sum->sources.len;
+}
+
+bool
+summary_days_since_surgery(const struct session *s, int32_t *days)
+{
+	const struct fact *surgery = SESSION_FACT(s, surgery);
+
+	if (surgery->said != SAID || s->said != SAID || surgery->value > s->day)
+		return false;
+	*days = s->day - surgery->value;
+	return true;
+}
+
+bool
+summary_in_force(const struct session *s, const struct precaution *p)
+{
+	if (s->said != SAID)
+		return true;
+	return (p->from == DATE_NONE || p->from <= s->day) &&
+	       (p->until == DATE_NONE || p->until >= s->day);
+}
+
+/* --- goals ---------------------------------------------------------------- */
+
+/* Where each measurement, mode and side comes first; goals ask for it. */
+static void
+know_first(struct summary *sum)
+{
+	size_t size = VOCAB_MEASUREMENT_COUNT * sizeof(*sum->first);
+
+	if (sum->first_known)
+		return;
+	if (!sum->first)
+		sum->first = mem_zero(size);
+	memset(sum->first, 0, size);
+	for (size_t i = 0; i < sum->comparisons.len; i++) {
+		const struct comparison *c = &sum->comparisons.at[i];
+
+		for (int m = 0; m < COMPARE_MODES; m++)
+			for (int side = 0; side < COMPARE_SIDES; side++) {
+				uint32_t *first =
+				    &sum->first[c->measurement][m][side];
+
+				if (*first == 0 && c->reading[m][side] >= 0)
+					*first = (uint32_t)i + 1;
+			}
+	}
+	sum->first_known = true;
+}
+
+static struct mean
+to_go(const struct session *s, const struct goal *goal, const struct reading *r)
+{
+	struct mean goal_end = {goal->end, 1};
+
+	if (!compare_is_figure(r) || r->unit != goal->unit)
+		return (struct mean){0, 0};
+	return vocab_measurements[goal->measurement].less_is_better
+		   ? mean_less(mean_end(s, r), goal_end)
+		   : mean_less(goal_end, mean_end(s, r));
+}
+
+size_t
+summary_goal_matches(struct summary *sum, const struct goal *goal, int side,
+    struct summary_goal *out)
+{
+	/* Bounded, so that many goals and many readings stay fast. */
+	enum { LOOKED_AT = 64 };
+	int mode = goal->mode < 0 ? COMPARE_NO_MODE : goal->mode;
+	uint32_t at, other;
+	size_t n = 0;
+
+	know_first(sum);
+	if (side < 0)
+		side = COMPARE_NO_SIDE;
+	at = sum->first[goal->measurement][mode][side];
+	other = sum->first[goal->measurement][COMPARE_NO_MODE][side];
+	if (at == 0 || (other > 0 && other < at))
+		at = other;
+	if (at == 0)
+		return 0;
+	for (uint32_t i = at - 1, end = i + LOOKED_AT;
+	     i < sum->comparisons.len && i < end && n < SUMMARY_GOAL_MATCHES;
+	     i++) {
+		const struct comparison *c = &sum->comparisons.at[i];
+		const struct reading *r;
+
+		if (c->measurement != goal->measurement)
+			break;
+		r = comparison_reading(sum->s, c, mode, side);
+		if (r)
+			out[n++] =
+			    (struct summary_goal){r, c, to_go(sum->s, goal, r)};
+	}
+	return n;
+}

@@ -1,0 +1,214 @@
+/*
+ * The notes below the lines of a comparison in the text summary: conditions of
+ * measuring, above all where they differ, and what was said of each reading.
+ */
+#include <string.h>
+
+#include "write/summary_text.h"
+
+static void
+across(struct summary *sum)
+{
+	enum { FIRST = SUMMARY_INDENT + 4, REST = SUMMARY_INDENT + 6 };
+	struct buffer *line = &sum->scratch, *text = &sum->table.text;
+
+	buffer_pad(text, ' ', FIRST - SUMMARY_INDENT);
+	summary_wrap(text, line->data, line->len, FIRST, REST);
+	table_across(&sum->table);
+	line->len = 0;
+}
+
+void
+summary_name_reading(struct buffer *line, const struct reading *r)
+{
+	size_t before = line->len;
+
+	if (r->side >= 0)
+		buffer_puts(line, vocab_name(VOCAB_CLASS_SIDE, r->side));
+	if (r->mode >= 0)
+		buffer_printf(line, "%s%s", line->len > before ? " " : "",
+		    summary_mode_name(r->mode));
+}
+
+enum condition { POSTURE, RATER, INSTRUMENT };
+
+static const char *
+condition_of(
+    const struct session *s, const struct reading *r, enum condition what)
+{
+	switch (what) {
+	case POSTURE:
+		return r->posture ? intern_text(s->pool, r->posture)
+				  : "not named";
+	case RATER:
+		return r->rater ? summary_text_of(s, r->rater) : "not named";
+	default:
+		return r->instrument < 0
+			   ? "not named"
+			   : vocab_name(VOCAB_CLASS_INSTRUMENT, r->instrument);
+	}
+}
+
+/* The readings of C that measured something. */
+static size_t
+measured(const struct session *s, const struct comparison *c,
+    const struct reading **seen)
+{
+	size_t n = 0;
+
+	for (int m = 0; m < COMPARE_MODES; m++)
+		for (int side = 0; side < COMPARE_SIDES; side++) {
+			int32_t i = c->reading[m][side];
+
+			if (i >= 0 && s->readings.at[i].trials > 0)
+				seen[n++] = &s->readings.at[i];
+		}
+	return n;
+}
+
+/* The heading of the session names what holds for all of it. */
+static bool
+worth_saying(
+    const struct summary *sum, const struct reading *r, enum condition what)
+{
+	switch (what) {
+	case POSTURE:
+		return sum->several_postures && r->posture != 0;
+	case RATER:
+		return sum->several_raters && r->rater != 0;
+	default:
+		return sum->several_instruments && r->instrument >= 0;
+	}
+}
+
+/*
+ * One line on a condition of the comparison: the one word that holds for all
+ * of it, or the word of each reading where they differ.
+ */
+static void
+add_condition(
+    struct summary *sum, const struct comparison *c, enum condition what)
+{
+	static const char *const words[] = {"posture", "rater", "instrument"};
+	const struct reading *seen[COMPARE_MODES * COMPARE_SIDES];
+	struct buffer *line = &sum->scratch;
+	size_t n = 0;
+	bool differs = false;
+
+	n = measured(sum->s, c, seen);
+	for (size_t i = 0; i < n; i++) {
+		const char *word = condition_of(sum->s, seen[i], what);
+
+		differs |= strcmp(word, condition_of(sum->s, seen[0], what));
+	}
+	if (n == 0 || (!differs && !worth_saying(sum, seen[0], what)))
+		return;
+	line->len = 0;
+	if (!differs) {
+		buffer_printf(line, "%s%s", what == RATER ? "rater " : "",
+		    condition_of(sum->s, seen[0], what));
+		across(sum);
+		return;
+	}
+	buffer_printf(line, "%s differs: ", words[what]);
+	for (size_t i = 0; i < n; i++) {
+		if (i > 0)
+			buffer_puts(line, "; ");
+		summary_name_reading(line, seen[i]);
+		buffer_printf(line, " %s", condition_of(sum->s, seen[i], what));
+	}
+	across(sum);
+}
+
+/* --- what was said of a reading ------------------------------------------- */
+
+static void
+add_gap(struct buffer *line, size_t before)
+{
+	if (line->len > before)
+		buffer_puts(line, "; ");
+}
+
+static void
+add_pairs(struct buffer *line, size_t before, const struct session *s,
+    const struct reading *r)
+{
+	const struct trial *t = reading_trials(s, r);
+
+	for (uint32_t i = 0; i < r->trials; i++) {
+		if (t[i].minuend == NO_VALUE)
+			continue;
+		add_gap(line, before);
+		summary_number(line, (struct mean){t[i].minuend, 1});
+		buffer_puts(line, " less ");
+		summary_number(
+		    line, (struct mean){(int64_t)t[i].minuend - t[i].end, 1});
+	}
+}
+
+static void
+add_texts(struct buffer *line, size_t before, const struct session *s,
+    const struct reading *r)
+{
+	for (uint32_t i = 0; i < r->texts; i++) {
+		const struct reading_text *text =
+		    &s->texts.at[r->first_text + i];
+
+		add_gap(line, before);
+		if (text->substitution)
+			buffer_puts(line, "substitution ");
+		buffer_printf(line, "\"%.*s\"", (int)text->text.len,
+		    session_text(s, text->text));
+	}
+}
+
+static void
+add_remarks(struct summary *sum, const struct reading *r)
+{
+	struct buffer *line = &sum->scratch;
+	size_t before;
+
+	line->len = 0;
+	summary_name_reading(line, r);
+	buffer_puts(line, line->len > 0 ? ": " : "");
+	before = line->len;
+	if (r->trials > 0)
+		add_pairs(line, before, sum->s, r);
+	if (r->arc_low != NO_VALUE) {
+		add_gap(line, before);
+		buffer_puts(line, "painful arc ");
+		summary_number(line, (struct mean){r->arc_low, 1});
+		buffer_putc(line, '-');
+		summary_number(line, (struct mean){r->arc_high, 1});
+	}
+	if (r->stopped_by >= 0) {
+		add_gap(line, before);
+		buffer_printf(line, "stopped by %s",
+		    vocab_name(VOCAB_CLASS_CAUSE, r->stopped_by));
+	}
+	/* Why it was not tested stands below the table. */
+	if (r->kind != KIND_NOT_TESTED)
+		add_texts(line, before, sum->s, r);
+	if (line->len > before)
+		across(sum);
+}
+
+void
+summary_notes(struct summary *sum, const struct comparison *c)
+{
+	add_condition(sum, c, POSTURE);
+	add_condition(sum, c, RATER);
+	add_condition(sum, c, INSTRUMENT);
+	for (int m = 0; m < COMPARE_MODES; m++)
+		for (int side = 0; side < COMPARE_SIDES; side++) {
+			int32_t i = c->reading[m][side];
+
+			if (i >= 0)
+				add_remarks(sum, &sum->s->readings.at[i]);
+		}
+	if (c->first && vocab_measurements[c->measurement].less_is_better) {
+		sum->scratch.len = 0;
+		buffer_puts(&sum->scratch, "less is better");
+		across(sum);
+	}
+}

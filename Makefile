@@ -15,6 +15,7 @@ OPTIMIZE_release = -O2 -flto=auto -D_FORTIFY_SOURCE=2
 OPTIMIZE_asan = -O1 -g -fno-omit-frame-pointer \
 	-fsanitize=address,undefined -fno-sanitize-recover=undefined
 OPTIMIZE_debug = -O1 -g
+OPTIMIZE_clang = -O2
 OPTIMIZE_cover = -O0 -g --coverage
 HARDEN_release = -fstack-protector-strong -fstack-clash-protection \
 	-fcf-protection

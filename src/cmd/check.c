@@ -36,10 +36,10 @@ write_findings(struct check *check, const struct sink *sink)
 	for (size_t i = 0; i < sink->len; i++) {
 		struct finding *f = sink->at[i];
 
-		f->level = check->options->levels[f->rule] ==
-			rule_table[f->rule].level
-		    ? f->level
-		    : check->options->levels[f->rule];
+		f->level =
+		    check->options->levels[f->rule] == rule_table[f->rule].level
+			? f->level
+			: check->options->levels[f->rule];
 		if (!findings_shown(f) || (last && finding_same(f, last)))
 			continue;
 		last = f;

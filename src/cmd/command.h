@@ -42,8 +42,8 @@ struct options {
 
 struct command {
 	const char *name;
-	const char *arguments; /* for the help */
-	const char *does;      /* one line */
+	const char *arguments;			   /* for the help */
+	const char *does;			   /* one line */
 	int (*run)(const struct options *options); /* gives an exit status */
 };
 

@@ -37,8 +37,7 @@ cmd_convert(const struct options *options)
 			"Try 'rangeline convert --help'.");
 		return STATUS_TROUBLE;
 	}
-	convert.by_trial =
-	    options->rows && strcmp(options->rows, "trial") == 0;
+	convert.by_trial = options->rows && strcmp(options->rows, "trial") == 0;
 	csv_header(&convert.out, convert.by_trial);
 	status = notes_each(options, &handler);
 	output_write(&convert.out);

@@ -133,7 +133,8 @@ walk_entry(struct walk *w, const char *folder, const char *name)
 		walk_folder(w, path);
 	} else if (is_note(name)) {
 		bool link_to_folder = S_ISLNK(st.st_mode) &&
-		    stat(path, &st) == 0 && S_ISDIR(st.st_mode);
+				      stat(path, &st) == 0 &&
+				      S_ISDIR(st.st_mode);
 
 		if (!link_to_folder) {
 			w->notes++;

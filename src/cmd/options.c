@@ -65,14 +65,12 @@ static const struct {
 	"usual values of your own, before the built-in ones"},
     [OPT_COLOR] = {"color", "WHEN", " auto always never ", " check summary ",
 	"auto (the default: on a terminal), always, never"},
-    [OPT_BRIEF] = {"brief", NULL, NULL, " check ",
-	"one line a finding"},
+    [OPT_BRIEF] = {"brief", NULL, NULL, " check ", "one line a finding"},
     [OPT_IN_PLACE] = {"in-place", NULL, NULL, " tidy ",
 	"write the files themselves"},
     [OPT_VERIFY] = {"verify", NULL, NULL, " tidy ",
 	"change nothing; exit 1 where something would change"},
-    [OPT_DIFF] = {"diff", NULL, NULL, " tidy ",
-	"show what would change"},
+    [OPT_DIFF] = {"diff", NULL, NULL, " tidy ", "show what would change"},
     [OPT_HELP] = {"help", NULL, NULL, "*", "show this help"},
 };
 
@@ -99,8 +97,8 @@ is_choice(const char *choices, const char *word)
 }
 
 static int
-wrong(const char *command, const char *option, const char *word,
-    const char *why)
+wrong(
+    const char *command, const char *option, const char *word, const char *why)
 {
 	trouble("%s: --%s '%s': %s\nTry 'rangeline %s --help'.", command,
 	    option, word, why, command);
@@ -244,8 +242,8 @@ set_defaults(struct options *o)
 }
 
 int
-options_parse(struct options *o, const struct command *command, int argc,
-    char **argv)
+options_parse(
+    struct options *o, const struct command *command, int argc, char **argv)
 {
 	struct option longs[OPT_COUNT + 1] = {{0}};
 	int ids[OPT_COUNT], n = 0, c;
@@ -255,14 +253,15 @@ options_parse(struct options *o, const struct command *command, int argc,
 		if (takes(command, id)) {
 			longs[n].name = table[id].name;
 			longs[n].has_arg = table[id].argument
-			    ? required_argument
-			    : no_argument;
+					       ? required_argument
+					       : no_argument;
 			longs[n].val = 0;
 			ids[n++] = id;
 		}
 	opterr = 0;
 	optind = 1;
-	for (int at = 0; (c = getopt_long(argc, argv, ":", longs, &at)) != -1;) {
+	for (int at = 0;
+	     (c = getopt_long(argc, argv, ":", longs, &at)) != -1;) {
 		if (c == 0) {
 			if (set(o, command, ids[at], optarg) != 0)
 				return -1;
@@ -289,7 +288,7 @@ options_colour(const struct options *options)
 	if (strcmp(options->colour, "auto") != 0)
 		return strcmp(options->colour, "always") == 0;
 	return isatty(STDOUT_FILENO) && !(no && *no) &&
-	    !(term && strcmp(term, "dumb") == 0);
+	       !(term && strcmp(term, "dumb") == 0);
 }
 
 static void
@@ -322,8 +321,7 @@ help_print(const struct command *command)
 		    "Usage: rangeline COMMAND [OPTION...] [FILE...]\n"
 		    "Joint range of motion, one reading to a line.\n\n");
 		for (const struct command *c = commands; c->name; c++)
-			buffer_printf(
-			    &out, "  %-16s  %s\n", c->name, c->does);
+			buffer_printf(&out, "  %-16s  %s\n", c->name, c->does);
 		buffer_puts(&out,
 		    "\nNo FILE, or -, is standard input; a folder is every "
 		    ".range file below it.\n"

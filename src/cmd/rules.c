@@ -25,8 +25,8 @@ list_rules(struct buffer *out)
 		const struct rule_info *rule = &rule_table[i];
 
 		if ((int)rule->group != group) {
-			buffer_printf(out, "%s%s\n", i ? "\n" : "",
-			    groups[rule->group]);
+			buffer_printf(
+			    out, "%s%s\n", i ? "\n" : "", groups[rule->group]);
 			group = (int)rule->group;
 		}
 		buffer_printf(out, "  %-7s  %-25s  %s\n",
@@ -43,7 +43,7 @@ put_example(struct buffer *out, const char *text)
 	while (*text) {
 		size_t len = strcspn(text, "\n");
 
-		buffer_puts(out, "    ");
+		buffer_puts(out, len ? "    " : "");
 		findings_safe(out, text, len > LONGEST ? LONGEST : len);
 		buffer_puts(out, len > LONGEST ? "...\n" : "\n");
 		text += len + (text[len] == '\n');

@@ -30,8 +30,8 @@ on_session(void *arg, struct session *s, struct sink *sink)
 static bool
 set_format(const char *word, enum summary_format *format)
 {
-	static const char *const words[] = {
-	    [SUMMARY_TEXT] = "text", [SUMMARY_CSV] = "csv",
+	static const char *const words[] = {[SUMMARY_TEXT] = "text",
+	    [SUMMARY_CSV] = "csv",
 	    [SUMMARY_JSON] = "json"};
 
 	for (int i = SUMMARY_TEXT; word && i <= SUMMARY_JSON; i++)
@@ -50,8 +50,8 @@ set_format(const char *word, enum summary_format *format)
 static void
 complain(void *arg, size_t line, size_t column, const char *message)
 {
-	trouble("%s:%zu:%zu: error: %s", (const char *)arg, line, column,
-	    message);
+	trouble(
+	    "%s:%zu:%zu: error: %s", (const char *)arg, line, column, message);
 }
 
 /* --reference: a table of the site's own; false where it is not sound. */
@@ -73,11 +73,9 @@ int
 cmd_summary(const struct options *options)
 {
 	struct ref_site site = {0};
-	struct summary_options how = {
-	    .source = options->source, .site = &site};
+	struct summary_options how = {.source = options->source, .site = &site};
 	struct summing summing = {.status = STATUS_CLEAN};
-	struct notes_handler handler = {
-	    .arg = &summing, .session = on_session};
+	struct notes_handler handler = {.arg = &summing, .session = on_session};
 	int status;
 
 	if (!set_format(options->format, &how.format) ||

@@ -22,20 +22,18 @@ future_session(struct lint *lint, const struct session *s, struct sink *sink)
 	sink_hint(sink, f, "correct the day of the session");
 }
 
-/* The person's own surgery line is judged with the person's first session. */
+/* A surgery line of the person is in force for many sessions: said once. */
 static void
 future_surgery(struct lint *lint, const struct session *s, struct sink *sink)
 {
 	const struct fact *surgery = SESSION_FACT(s, surgery);
 	struct finding *f;
 	char today[16];
-	int32_t before;
 
-	if (surgery->said != SAID || surgery->value <= lint->options.today)
+	if (surgery->said != SAID || surgery->value <= lint->options.today ||
+	    surgery->place.line == lint->future_surgery_line)
 		return;
-	if (surgery != &s->headers.surgery &&
-	    history_last_day(lint, s, &before))
-		return;
+	lint->future_surgery_line = surgery->place.line;
 	f = sink_add(sink, RULE_FUTURE_DATE, &surgery->place, NO_READING,
 	    "this surgery is dated later than today, %s",
 	    date_format(lint->options.today, today));

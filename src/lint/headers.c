@@ -161,10 +161,12 @@ lint_headers(struct lint *lint, struct session *s, struct sink *sink)
 	if (s->readings.len == 0 && !s->lost)
 		return;
 	if (s->line == 0) {
-		if (s->said == SAID_NOTHING && s->readings.len > 0)
+		if (s->readings.len > 0 && !lint->said_no_session)
 			missing_session(s, sink);
+		lint->said_no_session |= s->readings.len > 0;
 		return; /* the rest would stand at the session's date */
 	}
+	lint->said_no_session = false;
 	if (s->person->said == SAID_NOTHING && !lint->said_no_subject) {
 		lint->said_no_subject = true;
 		missing_subject(&place, sink);

@@ -94,7 +94,9 @@ struct lint {
 	struct groups groups; /* of the session at hand */
 	struct lookup lookup; /* scratch of one rule at a time */
 	struct history *history;
-	bool said_no_subject; /* once a file */
+	bool said_no_subject;	      /* once a file */
+	bool said_no_session;	      /* once until the next session line */
+	uint32_t future_surgery_line; /* the last one reported */
 };
 
 /* Each judges the session at hand; lint->groups is built. */

@@ -43,6 +43,8 @@ lint_reset(struct lint *lint)
 {
 	history_reset(lint->history);
 	lint->said_no_subject = false;
+	lint->said_no_session = false;
+	lint->future_surgery_line = 0;
 }
 
 void

@@ -52,17 +52,8 @@ struct missing {
 	uint32_t slot[KEYS][SIDES]; /* 1 + index in lacks, 0 none */
 	bool taken[KINDS];	    /* anywhere in the session */
 	bool none_involved;
+	bool looked_up; /* the groups are in lint->lookup */
 };
-
-const char *const missing_side_words[SIDES] = {"right ", "left ", ""};
-
-static const uint8_t kind_of_mode[] = {ACTIVE, PASSIVE, ANY, ACTIVE};
-
-int
-missing_kind(const struct reading *r)
-{
-	return r->mode == NONE ? ANY : kind_of_mode[r->mode];
-}
 
 /* The joint, or the digit of a measure of a whole digit, as one number. */
 static int
@@ -78,26 +69,40 @@ of_limb(const struct vocab_measurement *v)
 	return v->motion >= 0 && !joint_is_midline(v->joint);
 }
 
-/* Does NT say why? Its text is the reason. */
-static bool
-has_reason(const struct session *s, const struct reading *r)
+/* R answers for these kinds of the motion and side of TALLY. */
+static void
+count_answer(struct tally *tally, const struct reading *r)
 {
-	for (uint32_t i = 0; i < r->texts; i++) {
-		const struct reading_text *t = &s->texts.at[r->first_text + i];
+	unsigned kinds = 1u << ANY | 1u << missing_kind(r);
 
-		if (t->substitution)
-			continue;
-		for (uint32_t j = 0; j < t->text.len; j++)
-			if (session_text(s, t->text)[j] != ' ')
-				return true;
-	}
-	return false;
+	/* a fixed joint has no other motion; no mode answers for all */
+	if (r->mode == NONE || r->kind == KIND_FIXED)
+		kinds |= 1u << ACTIVE | 1u << PASSIVE;
+	tally->side[missing_side(r)].answered |= (uint8_t)kinds;
 }
 
-bool
-missing_is_answer(const struct session *s, const struct reading *r)
+/* The tally of MEASUREMENT in the setting of R, or NULL. */
+static struct tally *
+tally_of(struct missing *m, int measurement, const struct reading *r)
 {
-	return r->kind != KIND_NOT_TESTED || has_reason(s, r);
+	struct lookup *lookup = &m->lint->lookup;
+	const struct groups *groups = &m->lint->groups;
+	struct lookup_key key = {{(uint32_t)measurement, r->setting}};
+	uint32_t found;
+
+	if (!m->looked_up) {
+		m->looked_up = true;
+		lookup_begin(lookup, groups->len);
+		for (size_t g = 0; g < groups->len; g++) {
+			const struct group *group = &groups->at[g];
+			const struct lookup_key of = {
+			    {(uint32_t)group->measurement, group->setting}};
+
+			*lookup_put(lookup, &of) = (uint32_t)g;
+		}
+	}
+	found = lookup_get(lookup, &key);
+	return found == LOOKUP_NONE ? NULL : &m->tallies[found];
 }
 
 static void
@@ -105,18 +110,19 @@ count_reading(struct missing *m, const struct reading *r, int i)
 {
 	struct tally *t = &m->tallies[m->lint->groups.group_of[i]];
 	int side = missing_side(r), kind = missing_kind(r);
+	int other_end = missing_other_end(r);
 
 	if (r->kind != KIND_NOT_TESTED)
 		m->taken[kind] = true;
 	if (!missing_is_answer(m->s, r))
 		return;
-	t->side[side].answered |= (uint8_t)(1u << ANY | 1u << kind);
-	/* a fixed joint has no other motion; no mode answers for all */
-	if (r->mode == NONE || r->kind == KIND_FIXED)
-		t->side[side].answered |=
-		    (uint8_t)(1u << ACTIVE | 1u << PASSIVE);
-	if (!missing_has_figure(r))
+	count_answer(t, r);
+	if (!missing_has_figure(r)) {
+		t = other_end >= 0 ? tally_of(m, other_end, r) : NULL;
+		if (t)
+			count_answer(t, r);
 		return;
+	}
 	t->side[side].require |= r->require;
 	if (t->side[side].first[ANY] < 0)
 		t->side[side].first[ANY] = i;

@@ -41,6 +41,12 @@ missing_has_figure(const struct reading *r)
  */
 bool missing_is_answer(const struct session *s, const struct reading *r);
 
+/*
+ * NT, WNL and WFL of a hinge make one reading, of flexion, but they speak of
+ * its extension too: that measurement, else NONE.
+ */
+int missing_other_end(const struct reading *r);
+
 static inline bool
 missing_requires(uint8_t mask, enum vocab_requirement_id requirement)
 {

@@ -1,3 +1,7 @@
+/*
+ * Reads the precautions of person and session into sets of joints by motion,
+ * so that asking costs the same however many there are.
+ */
 #include "lint/precaution.h"
 
 #include "text/mem.h"

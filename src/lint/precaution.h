@@ -44,8 +44,8 @@ struct ruled_out {
 struct ruled_out *precaution_ruled_out(const struct session *s);
 
 /* OUT may be NULL: nothing is ruled out. */
-bool precaution_rules_out(const struct ruled_out *out, int measurement,
-    int side, enum ruling ruling);
+bool precaution_rules_out(
+    const struct ruled_out *out, int measurement, int side, enum ruling ruling);
 
 /* The joints that may be moved neither actively nor passively. */
 struct joint_set precaution_still(const struct ruled_out *out);

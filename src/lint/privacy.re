@@ -202,12 +202,12 @@ next_shape(const unsigned char *text, struct scan *scan)
 		weekday = 'monday' | 'tuesday' | 'wednesday' | 'thursday'
 			| 'friday' | 'saturday' | 'sunday';
 
-		american / not_digit       { return found(scan, cursor, SHAPE_PHONE); }
-		local / not_digit          { return found(scan, cursor, SHAPE_PHONE); }
+		// of two equally long ones the first is taken
+		"0123456789" / not_digit    { continue; } // filler
 		local sp? unit / not_letter { continue; }
-		pairs / not_digit          { return found(scan, cursor, SHAPE_PHONE); }
-		"0123456789" / not_digit   { continue; } // counted up: filler
-		plain / not_digit          { return found(scan, cursor, SHAPE_PHONE); }
+		(american | local | pairs | plain) / not_digit {
+			return found(scan, cursor, SHAPE_PHONE);
+		}
 		trunk / not_digit {
 			end = phone_end(scan->word, cursor, 9, 12, 3);
 			if (end)

@@ -1,10 +1,54 @@
 /*
- * What is reported only where `require` asks for it (position, weight-bearing,
- * repetition), and postures that differ between readings to be compared.
+ * What a single reading says for the rules of completeness; what is reported
+ * only where `require` asks for it (position, weight-bearing, repetition); and
+ * postures that differ between readings to be compared.
  */
 #include <string.h>
 
 #include "lint/missing.h"
+
+const char *const missing_side_words[SIDES] = {"right ", "left ", ""};
+
+static const uint8_t kind_of_mode[] = {ACTIVE, PASSIVE, ANY, ACTIVE};
+
+int
+missing_kind(const struct reading *r)
+{
+	return r->mode == NONE ? ANY : kind_of_mode[r->mode];
+}
+
+/* Does NT say why? Its text is the reason. */
+static bool
+has_reason(const struct session *s, const struct reading *r)
+{
+	for (uint32_t i = 0; i < r->texts; i++) {
+		const struct reading_text *t = &s->texts.at[r->first_text + i];
+
+		if (t->substitution)
+			continue;
+		for (uint32_t j = 0; j < t->text.len; j++)
+			if (session_text(s, t->text)[j] != ' ')
+				return true;
+	}
+	return false;
+}
+
+bool
+missing_is_answer(const struct session *s, const struct reading *r)
+{
+	return r->kind != KIND_NOT_TESTED || has_reason(s, r);
+}
+
+int
+missing_other_end(const struct reading *r)
+{
+	const struct vocab_measurement *v = reading_measurement(r);
+
+	if (missing_has_figure(r) || v->motion != VOCAB_MOTION_FLEXION ||
+	    !vocab_joints[v->joint].hinge)
+		return NONE;
+	return v->opposite;
+}
 
 /* One rule at one token is reported once: a hinge's pair is one token. */
 static bool
@@ -151,8 +195,13 @@ find_demanded(const struct demand *d, const struct session *s,
 	for (size_t i = 0; i < s->readings.len; i++) {
 		const struct reading *r = &s->readings.at[i];
 
-		if (d->answers(s, r) && missing_is_answer(s, r))
-			done[r->measurement] |= cell(d, r);
+		int other_end = missing_other_end(r);
+
+		if (!d->answers(s, r) || !missing_is_answer(s, r))
+			continue;
+		done[r->measurement] |= cell(d, r);
+		if (other_end >= 0)
+			done[other_end] |= cell(d, r);
 	}
 	for (size_t i = 0; i < s->readings.len; i++) {
 		const struct reading *r = &s->readings.at[i];

@@ -114,12 +114,13 @@ struct reach {
 static struct reach
 reach_of(const struct session *s, const struct reading *r)
 {
-	const struct trial *t = reading_trials(s, r);
 	bool start_written = r->kind != KIND_END_ONLY;
 	struct reach reach = {.known = false};
+	const struct trial *t;
 
-	if (!reading_is_number(r))
+	if (!reading_is_number(r) || r->trials == 0)
 		return reach;
+	t = reading_trials(s, r);
 	for (uint32_t i = 0; i < r->trials; i++) {
 		bool start = start_written && t[i].start != NO_VALUE;
 		int32_t opposite = start ? -t[i].start : -t[i].end;

@@ -116,7 +116,7 @@ struct opposite {
 	struct joint_set joints; /* the side that cannot be measured */
 	const char *reason;	 /* may be NULL */
 	struct place place;	 /* of the header word */
-	bool contradicted; /* it was measured, and that was reported */
+	bool contradicted;	 /* it was measured, and that was reported */
 };
 
 struct precaution {
@@ -261,7 +261,7 @@ reading_measurement(const struct reading *r)
 static inline const struct trial *
 reading_trials(const struct session *s, const struct reading *r)
 {
-	return s->trials.at + r->first_trial;
+	return s->trials.at ? s->trials.at + r->first_trial : NULL;
 }
 
 /* True where it has a figure that can be compared: degrees, lengths, scores. */

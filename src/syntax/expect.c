@@ -79,7 +79,8 @@ list_names(const bool *may_stand, char *out, size_t size)
 	for (size_t i = 0; i < NAME_COUNT; i++) {
 		size_t len = strlen(names[i].name);
 
-		if (!may_stand[names[i].kind] || strcmp(last, names[i].name) == 0)
+		if (!may_stand[names[i].kind] ||
+		    strcmp(last, names[i].name) == 0)
 			continue;
 		if (n + len + 4 > size)
 			return;
@@ -111,24 +112,25 @@ near_classes(const struct parse *ps, const struct token *t)
 static void
 unknown_word(struct parse *ps, const struct token *t)
 {
-	const char *near = vocab_nearest(ps->text + t->beg,
-	    (size_t)(t->end - t->beg), near_classes(ps, t));
+	const char *near = vocab_nearest(
+	    ps->text + t->beg, (size_t)(t->end - t->beg), near_classes(ps, t));
 
 	parse_fail(ps, t, RULE_UNKNOWN_WORD, "'%.*s' is not a known word",
 	    QUOTE(ps, t));
 	if (near)
 		parse_hint(ps, "did you mean '%s'?", near);
 	else
-		parse_hint(ps,
-		    "a remark goes behind # or between quotation marks");
+		parse_hint(
+		    ps, "a remark goes behind # or between quotation marks");
 }
 
 static void
 bad_date(struct parse *ps, const struct token *t)
 {
-	const char *saying = t->kind == T_BAD && t->id == RULE_DATE_FORM
-	    ? t->saying
-	    : "not a date or time as the notation writes it";
+	const char *saying =
+	    t->kind == T_BAD && t->id == RULE_DATE_FORM
+		? t->saying
+		: "not a date or time as the notation writes it";
 
 	parse_fail(ps, t, RULE_DATE_FORM, "'%.*s': %s", QUOTE(ps, t), saying);
 	parse_hint(ps, "write year-month-day, as 2026-05-04, and a time as "
@@ -166,7 +168,8 @@ bad_token(struct parse *ps, const struct token *t)
 		return;
 	case RULE_ENCODING:
 		parse_fail(ps, t, RULE_ENCODING, "%s", t->saying);
-		parse_hint(ps, "save the file as UTF-8 and type the sign again");
+		parse_hint(
+		    ps, "save the file as UTF-8 and type the sign again");
 		return;
 	default:
 		parse_fail(ps, t, RULE_SYNTAX, "'%.*s': %s", QUOTE(ps, t),
@@ -185,11 +188,11 @@ misplaced(struct parse *ps, const struct token *t, const bool *may_stand)
 		    "the line ends too early: here may stand %s", list);
 	else
 		parse_fail(ps, t, RULE_SYNTAX,
-		    "'%.*s' cannot stand here; here may stand %s",
-		    QUOTE(ps, t), list);
+		    "'%.*s' cannot stand here; here may stand %s", QUOTE(ps, t),
+		    list);
 	if (may_stand[T_CODE] && ps->tokens.header == VOCAB_HEADER_SUBJECT)
-		parse_hint(ps,
-		    "a person is a code, never a name: subject WR-0192");
+		parse_hint(
+		    ps, "a person is a code, never a name: subject WR-0192");
 	else if (t->kind == T_HEADER)
 		parse_hint(ps, "a header begins a line of its own");
 	else if (t->number && ps->tokens.header < 0)

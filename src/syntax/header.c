@@ -37,8 +37,7 @@ lasting_text(struct parse *ps, struct headers *h, const struct token *t)
 	if (!t)
 		return NULL;
 	ref = parse_text_ref(ps, t);
-	return arena_text(
-	    &h->arena, session_text(ps->session, ref), ref.len);
+	return arena_text(&h->arena, session_text(ps->session, ref), ref.len);
 }
 
 /* Sets a header with one value; another one in the same place stays. */
@@ -89,8 +88,8 @@ header_subject(struct parse *ps, const struct token *code)
 	struct person *p = ps->session->person;
 
 	p->said = SAID;
-	p->code = intern_id(ps->pool, ps->text + code->beg,
-	    (size_t)(code->end - code->beg));
+	p->code = intern_id(
+	    ps->pool, ps->text + code->beg, (size_t)(code->end - code->beg));
 	return true;
 }
 
@@ -102,8 +101,8 @@ whole_number(struct parse *ps, const struct token *t, int32_t lo, int32_t hi,
 	if (t->tenths[0] % 10 == 0 && t->tenths[0] / 10 >= lo &&
 	    t->tenths[0] / 10 <= hi)
 		return true;
-	return parse_fail(ps, t, RULE_NUMBER_FORM, "'%.*s' is not %s",
-	    QUOTE(ps, t), what);
+	return parse_fail(
+	    ps, t, RULE_NUMBER_FORM, "'%.*s' is not %s", QUOTE(ps, t), what);
 }
 
 bool
@@ -111,14 +110,14 @@ header_born(struct parse *ps, const struct token *year)
 {
 	return whole_number(ps, year, EARLIEST_YEAR, LATEST_YEAR,
 		   "a year of birth in four digits") &&
-	    set_fact(ps, FACT(born), year, year->tenths[0] / 10);
+	       set_fact(ps, FACT(born), year, year->tenths[0] / 10);
 }
 
 bool
 header_age(struct parse *ps, const struct token *years)
 {
 	return whole_number(ps, years, 0, 999, "an age in whole years") &&
-	    set_fact(ps, FACT(age), years, years->tenths[0] / 10);
+	       set_fact(ps, FACT(age), years, years->tenths[0] / 10);
 }
 
 bool
@@ -134,8 +133,8 @@ header_dominant(struct parse *ps, const struct token *side)
 }
 
 bool
-header_surgery(struct parse *ps, const struct token *date,
-    const struct token *text)
+header_surgery(
+    struct parse *ps, const struct token *date, const struct token *text)
 {
 	struct headers *h = scope(ps);
 	bool first = h->surgery.said != SAID;
@@ -156,8 +155,8 @@ add_joints(struct parse *ps, const struct token *t, uint64_t joints)
 
 	h->joints |= joints;
 	joint_set_add(&sided, joints, true, true);
-	if (sided.right && !h->side_said && ps->tokens.header !=
-		VOCAB_HEADER_PRECAUTION) {
+	if (sided.right && !h->side_said &&
+	    ps->tokens.header != VOCAB_HEADER_PRECAUTION) {
 		parse_fail(ps, t, RULE_SIDE_NOT_OF_MOTION,
 		    "'%.*s' does not say which side", QUOTE(ps, t));
 		parse_hint(ps, "write right, left or both before it");
@@ -282,8 +281,8 @@ header_involved_none(struct parse *ps, const struct token *word)
 }
 
 bool
-header_opposite(struct parse *ps, const struct token *word,
-    const struct token *reason)
+header_opposite(
+    struct parse *ps, const struct token *word, const struct token *reason)
 {
 	struct headers *h = scope(ps);
 	struct opposite *o;
@@ -317,8 +316,8 @@ bool
 header_of_mode(struct parse *ps, const struct token *t)
 {
 	if (ps->header.mode)
-		return parse_fail(ps, t, RULE_SYNTAX,
-		    "'%.*s' is a second mode", QUOTE(ps, t));
+		return parse_fail(ps, t, RULE_SYNTAX, "'%.*s' is a second mode",
+		    QUOTE(ps, t));
 	ps->header.mode = t;
 	return true;
 }
@@ -374,8 +373,8 @@ limited(const struct header_line *h)
 
 	for (int j = 0; j < VOCAB_JOINT_COUNT; j++) {
 		int m = joints >> j & 1
-		    ? vocab_measurement(j, h->precaution.motion)
-		    : NONE;
+			    ? vocab_measurement(j, h->precaution.motion)
+			    : NONE;
 
 		if (m >= 0)
 			return &vocab_measurements[m];
@@ -404,14 +403,12 @@ header_limit(struct parse *ps, const struct token *word,
 		return parse_fail(ps, number - 1, RULE_NUMBER_FORM,
 		    "'%.*s': %s %s has no lacks", QUOTE(ps, number - 1),
 		    m->joint_name, m->motion_name);
-	if (number->tenths[0] > 2000 &&
-	    !(unit && unit->id == VOCAB_UNIT_MM))
+	if (number->tenths[0] > 2000 && !(unit && unit->id == VOCAB_UNIT_MM))
 		return parse_fail(ps, number, RULE_NUMBER_FORM,
 		    "'%.*s': a number is from 0 to 200", QUOTE(ps, number));
 	h->precaution.forbids = false;
 	h->precaution.limit = lacks ? -number->tenths[0] : number->tenths[0];
-	h->precaution.unit =
-	    (int8_t)(unit ? unit->id : VOCAB_UNIT_DEG);
+	h->precaution.unit = (int8_t)(unit ? unit->id : VOCAB_UNIT_DEG);
 	return true;
 }
 
@@ -451,8 +448,8 @@ header_until(
 }
 
 bool
-header_precaution(struct parse *ps, const struct token *word,
-    const struct token *reason)
+header_precaution(
+    struct parse *ps, const struct token *word, const struct token *reason)
 {
 	struct headers *h = scope(ps);
 	struct header_line *line = &ps->header;
@@ -483,8 +480,7 @@ header_value(struct parse *ps, enum form form, const struct token *a,
 		out[i].trials.at = &one[i];
 	if (!reading_of_goal(ps, form, a))
 		return false;
-	if (!value_read(
-		ps, l->axis, l->now.measurement, form, a, b, unit, out))
+	if (!value_read(ps, l->axis, l->now.measurement, form, a, b, unit, out))
 		return false;
 	for (int i = 1; i >= 0; i--)
 		if (out[i].made) {
@@ -505,8 +501,7 @@ header_value(struct parse *ps, enum form form, const struct token *a,
 }
 
 bool
-header_goal(struct parse *ps, const struct token *word,
-    const struct token *by)
+header_goal(struct parse *ps, const struct token *word, const struct token *by)
 {
 	struct headers *h = scope(ps);
 	struct goal *goal = &ps->header.goal;
@@ -531,8 +526,8 @@ header_remark(struct parse *ps, const struct token *text)
 bool
 header_rater(struct parse *ps, const struct token *code)
 {
-	ps->measuring.rater = intern_id(ps->pool, ps->text + code->beg,
-	    (size_t)(code->end - code->beg));
+	ps->measuring.rater = intern_id(
+	    ps->pool, ps->text + code->beg, (size_t)(code->end - code->beg));
 	return true;
 }
 
@@ -602,12 +597,11 @@ header_require(struct parse *ps)
 void
 header_line_begin(struct parse *ps)
 {
-	ps->header = (struct header_line){
-	    .precaution = {.motion = NONE,
-		.mode = NONE,
-		.unit = NONE,
-		.from = DATE_NONE,
-		.until = DATE_NONE},
+	ps->header = (struct header_line){.precaution = {.motion = NONE,
+					      .mode = NONE,
+					      .unit = NONE,
+					      .from = DATE_NONE,
+					      .until = DATE_NONE},
 	    .goal = {.mode = NONE, .unit = NONE, .by = DATE_NONE}};
 }
 

@@ -34,8 +34,8 @@ parse_place(const struct parse *ps, const struct token *t)
 struct text_ref
 parse_text_ref(const struct parse *ps, const struct token *t)
 {
-	return (struct text_ref){ps->line_at + t->beg + 1u,
-	    (uint32_t)(t->end - t->beg - 2)};
+	return (struct text_ref){
+	    ps->line_at + t->beg + 1u, (uint32_t)(t->end - t->beg - 2)};
 }
 
 bool
@@ -80,8 +80,9 @@ parse_token(struct parse *ps)
 		ps->resume = false;
 		return &resume;
 	}
-	return &ps->tokens.at[ps->at < ps->tokens.len ? ps->at++
-						      : (ps->at = ps->tokens.len + 1) - 1];
+	return &ps->tokens.at[ps->at < ps->tokens.len
+				  ? ps->at++
+				  : (ps->at = ps->tokens.len + 1) - 1];
 }
 
 /* Words that may have meant another joint, motion or line altogether. */
@@ -89,7 +90,7 @@ static bool
 is_of_joint(int kind)
 {
 	return kind == T_JOINT || kind == T_DIGIT || kind == T_GROUP ||
-	    kind == T_MOTION || kind == T_MEASURE || kind == T_HEADER;
+	       kind == T_MOTION || kind == T_MEASURE || kind == T_HEADER;
 }
 
 static bool
@@ -103,7 +104,7 @@ static bool
 is_switch(int kind)
 {
 	return kind == T_SIDE || kind == T_BOTH || kind == T_MODE ||
-	    kind == T_PART;
+	       kind == T_PART;
 }
 
 /* Does this error leave the rest of the line in doubt? */
@@ -120,7 +121,7 @@ stops(const struct parse *ps)
 	if (t->kind == T_PART)
 		return true;
 	return is_of_joint(t->kind) ||
-	    ps->failed->rule == RULE_SIDE_NOT_OF_MOTION;
+	       ps->failed->rule == RULE_SIDE_NOT_OF_MOTION;
 }
 
 /* The reading that begins at token I, a switch word: is it beyond doubt? */
@@ -170,7 +171,8 @@ find_resumption(struct parse *ps)
 {
 	size_t i = (size_t)(ps->failed_at - ps->tokens.at);
 	/* Behind `by` a lone R is a code gone wrong, not a side. */
-	bool side_itself = ps->failed_by_parser &&
+	bool side_itself =
+	    ps->failed_by_parser &&
 	    (ps->failed_at->kind == T_SIDE || ps->failed_at->kind == T_BOTH) &&
 	    !(i > 0 && ps->tokens.at[i - 1].kind == T_BY);
 
@@ -232,7 +234,7 @@ set_force(struct parse *ps, struct finding *first, const struct token *at)
 {
 	struct reading_line *l = &ps->reading;
 	bool failed = first && (!l->head_read || ps->head_failed ||
-			  is_of_joint(at->kind));
+				   is_of_joint(at->kind));
 
 	if (failed) {
 		ps->force = FORCE_FAILED;

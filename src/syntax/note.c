@@ -18,8 +18,8 @@ struct note {
 	struct sink sink;
 	note_session *on_session;
 	void *arg;
-	uint32_t line;      /* the last one read */
-	uint32_t tail_at;   /* where the comments before the next line begin */
+	uint32_t line;	  /* the last one read */
+	uint32_t tail_at; /* where the comments before the next line begin */
 	size_t tail_acceptances; /* the first acceptance in them */
 	size_t tail_prose;
 	bool any_session; /* a session line of this file was seen */
@@ -294,8 +294,7 @@ meant_header(const struct parse *ps)
 	    t->id != RULE_UNKNOWN_WORD)
 		return NONE;
 	near = vocab_nearest(ps->text + t->beg, (size_t)(t->end - t->beg),
-	    UINT32_C(1) << VOCAB_CLASS_HEADER |
-		tokens_classes(NONE));
+	    UINT32_C(1) << VOCAB_CLASS_HEADER | tokens_classes(NONE));
 	if (!near)
 		return NONE;
 	match = vocab_find(near, strlen(near));
@@ -308,10 +307,9 @@ report(struct note *note, enum rule rule, uint32_t beg, uint32_t end,
     const char *message, const char *hint)
 {
 	const struct parse *ps = &note->parse;
-	struct place place = {
-	    ps->line, beg, end, ps->text, (uint32_t)ps->len};
-	struct finding *f = sink_add(
-	    &note->sink, rule, &place, NO_READING, "%s", message);
+	struct place place = {ps->line, beg, end, ps->text, (uint32_t)ps->len};
+	struct finding *f =
+	    sink_add(&note->sink, rule, &place, NO_READING, "%s", message);
 
 	sink_hint(&note->sink, f, "%s", hint);
 }
@@ -402,7 +400,7 @@ cut(struct note *note, size_t len)
 	char *behind = note->session.text.data + ps->line_at + len;
 	char kept = *behind;
 	bool levels = ps->force == FORCE_NAMED &&
-	    ps->named.measure == VOCAB_MEASURE_HAND_BEHIND_BACK;
+		      ps->named.measure == VOCAB_MEASURE_HAND_BEHIND_BACK;
 
 	*behind = '\n';
 	tokens_cut(&ps->tokens, ps->text, len, levels);
@@ -437,8 +435,8 @@ cut_bad(struct note *note, size_t good, size_t bad)
 		    (uint32_t)(good + bad), encoding_message, encoding_hint);
 		return;
 	}
-	tokens_end_bad(tokens, RULE_ENCODING, good, good + bad,
-	    encoding_message);
+	tokens_end_bad(
+	    tokens, RULE_ENCODING, good, good + bad, encoding_message);
 }
 
 void

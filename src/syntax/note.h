@@ -26,8 +26,7 @@ typedef void note_session(void *arg, struct session *s, struct sink *sink);
  * A reader for notes. POOL (not owned) holds the interned texts of all of
  * them. The caller frees the reader with note_free().
  */
-struct note *note_new(
-    struct intern *pool, note_session *on_session, void *arg);
+struct note *note_new(struct intern *pool, note_session *on_session, void *arg);
 void note_free(struct note *note);
 
 /*

@@ -20,7 +20,7 @@ struct positions {
 	enum said said;
 	size_t len;
 	struct {
-		uint32_t name;   /* interned uniform spelling */
+		uint32_t name;	 /* interned uniform spelling */
 		uint64_t family; /* VOCAB_*_BIT of a setting; 0: a posture */
 	} at[MOST_POSITIONS];
 };
@@ -28,9 +28,9 @@ struct positions {
 /* The headers of the measuring: they hold from their line on. */
 struct measuring {
 	uint32_t rater; /* interned; 0, UNKNOWN_TEXT */
-	int mode;       /* enum vocab_mode_id, NONE, UNKNOWN */
+	int mode;	/* enum vocab_mode_id, NONE, UNKNOWN */
 	struct {
-		int id;       /* enum vocab_instrument_id, NONE, UNKNOWN */
+		int id;	      /* enum vocab_instrument_id, NONE, UNKNOWN */
 		int32_t step; /* tenths of a degree or millimetre, NO_VALUE */
 	} instrument[2];      /* of angles, of lengths */
 	struct positions positions;
@@ -129,15 +129,15 @@ struct pending {
 /* The line of readings at hand. */
 struct reading_line {
 	struct head head;
-	bool head_read; /* the first value has come */
+	bool head_read;	  /* the first value has come */
 	bool named_joint; /* the head tried to name one */
 	struct named named;
 	enum axis_form axis;
-	int side;       /* carried along the line; SIDE_BOTH; NONE */
-	int mode;       /* from the head or a header; NONE, UNKNOWN */
+	int side;	/* carried along the line; SIDE_BOTH; NONE */
+	int mode;	/* from the head or a header; NONE, UNKNOWN */
 	unsigned modes; /* all named so far, 1 << mode */
 	int part;
-	bool parts;         /* a second joint of the digit was named */
+	bool parts; /* a second joint of the digit was named */
 	unsigned char used[2 + 1][VOCAB_DIGIT_JOINT_COUNT + 1];
 	struct pending now;
 };
@@ -231,8 +231,8 @@ bool reading_joint(struct parse *ps, const struct token *t);
 bool reading_digit(struct parse *ps, const struct token *t);
 bool reading_part(struct parse *ps, const struct token *t);
 bool reading_motion(struct parse *ps, const struct token *t);
-bool reading_motions(struct parse *ps, const struct token *a,
-    const struct token *b);
+bool reading_motions(
+    struct parse *ps, const struct token *a, const struct token *b);
 bool reading_measure(struct parse *ps, const struct token *t);
 bool reading_side(struct parse *ps, const struct token *t);
 bool reading_mode(struct parse *ps, const struct token *t);
@@ -240,7 +240,8 @@ bool reading_position(struct parse *ps, const struct token *t);
 bool reading_end(struct parse *ps);
 
 /* For a goal, which is a head and one value: finds what it measures. */
-bool reading_of_goal(struct parse *ps, enum form form, const struct token *value);
+bool reading_of_goal(
+    struct parse *ps, enum form form, const struct token *value);
 
 /*
  * Takes the head as read, after an error in it behind which no word of the
@@ -268,32 +269,32 @@ bool reading_trial(struct parse *ps, enum form form, const struct token *a,
  * Reads one value of MEASUREMENT (and the OTHER of its axis, or NONE) into
  * OUT[2]; what is no value for it is reported. The caller owns the trials.
  */
-bool value_read(struct parse *ps, enum axis_form axis,
-    const int measurement[2], enum form form, const struct token *a,
-    const struct token *b, const struct token *unit, struct outcome out[2]);
+bool value_read(struct parse *ps, enum axis_form axis, const int measurement[2],
+    enum form form, const struct token *a, const struct token *b,
+    const struct token *unit, struct outcome out[2]);
 
 /* qualifier.c */
-bool reading_end_feel(struct parse *ps, const struct token *a,
-    const struct token *b);
+bool reading_end_feel(
+    struct parse *ps, const struct token *a, const struct token *b);
 bool reading_pain(struct parse *ps, const struct token *word,
     const struct token *score, const struct token *onset);
 bool reading_score(struct parse *ps, const struct token *scale);
-bool reading_painful_arc(struct parse *ps, const struct token *word,
-    const struct token *range);
-bool reading_stopped_by(struct parse *ps, const struct token *word,
-    const struct token *cause);
-bool reading_after(struct parse *ps, const struct token *word,
-    const struct token *count);
-bool reading_text(struct parse *ps, const struct token *text,
-    bool substitution);
-bool reading_by(struct parse *ps, const struct token *word,
-    const struct token *code);
-bool reading_with(struct parse *ps, const struct token *word,
-    const struct token *instrument);
+bool reading_painful_arc(
+    struct parse *ps, const struct token *word, const struct token *range);
+bool reading_stopped_by(
+    struct parse *ps, const struct token *word, const struct token *cause);
+bool reading_after(
+    struct parse *ps, const struct token *word, const struct token *count);
+bool reading_text(
+    struct parse *ps, const struct token *text, bool substitution);
+bool reading_by(
+    struct parse *ps, const struct token *word, const struct token *code);
+bool reading_with(
+    struct parse *ps, const struct token *word, const struct token *instrument);
 
 /* position.c */
-bool positions_add(struct parse *ps, struct positions *list,
-    const struct token *t);
+bool positions_add(
+    struct parse *ps, struct positions *list, const struct token *t);
 void positions_of(struct parse *ps, int measurement,
     const struct positions *line, uint32_t *setting, uint32_t *posture);
 
@@ -309,14 +310,14 @@ bool header_sex(struct parse *ps, const struct token *sex);
 bool header_dominant(struct parse *ps, const struct token *side);
 bool header_involved(struct parse *ps, const struct token *word);
 bool header_involved_none(struct parse *ps, const struct token *word);
-bool header_opposite(struct parse *ps, const struct token *word,
-    const struct token *reason);
-bool header_surgery(struct parse *ps, const struct token *date,
-    const struct token *text);
-bool header_precaution(struct parse *ps, const struct token *word,
-    const struct token *reason);
-bool header_goal(struct parse *ps, const struct token *word,
-    const struct token *by);
+bool header_opposite(
+    struct parse *ps, const struct token *word, const struct token *reason);
+bool header_surgery(
+    struct parse *ps, const struct token *date, const struct token *text);
+bool header_precaution(
+    struct parse *ps, const struct token *word, const struct token *reason);
+bool header_goal(
+    struct parse *ps, const struct token *word, const struct token *by);
 bool header_remark(struct parse *ps, const struct token *text);
 bool header_rater(struct parse *ps, const struct token *code);
 bool header_instrument(struct parse *ps, const struct token *name,
@@ -331,10 +332,10 @@ bool header_limit(struct parse *ps, const struct token *word,
 bool header_forbid(struct parse *ps, const struct token *word);
 bool header_motion(struct parse *ps, const struct token *t);
 bool header_of_mode(struct parse *ps, const struct token *t);
-bool header_from(struct parse *ps, const struct token *word,
-    const struct token *date);
-bool header_until(struct parse *ps, const struct token *word,
-    const struct token *date);
+bool header_from(
+    struct parse *ps, const struct token *word, const struct token *date);
+bool header_until(
+    struct parse *ps, const struct token *word, const struct token *date);
 bool header_value(struct parse *ps, enum form form, const struct token *a,
     const struct token *b, const struct token *unit);
 bool header_position_word(struct parse *ps, const struct token *t);

@@ -14,14 +14,13 @@ static uint64_t
 rivals(uint64_t family)
 {
 	uint64_t load = VOCAB_SETTING_BIT(VOCAB_SETTING_WEIGHT_BEARING) |
-	    VOCAB_SETTING_BIT(VOCAB_SETTING_NON_WEIGHT_BEARING);
+			VOCAB_SETTING_BIT(VOCAB_SETTING_NON_WEIGHT_BEARING);
 
 	return family & load ? load : family;
 }
 
 bool
-positions_add(
-    struct parse *ps, struct positions *list, const struct token *t)
+positions_add(struct parse *ps, struct positions *list, const struct token *t)
 {
 	char name[32];
 	const char *spelling = name;

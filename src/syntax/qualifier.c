@@ -33,8 +33,7 @@ check_angle(struct parse *ps, const struct token *t, int n)
 }
 
 bool
-reading_end_feel(
-    struct parse *ps, const struct token *a, const struct token *b)
+reading_end_feel(struct parse *ps, const struct token *a, const struct token *b)
 {
 	struct pending *now = &ps->reading.now;
 
@@ -82,8 +81,8 @@ reading_score(struct parse *ps, const struct token *scale)
 }
 
 bool
-reading_painful_arc(struct parse *ps, const struct token *word,
-    const struct token *range)
+reading_painful_arc(
+    struct parse *ps, const struct token *word, const struct token *range)
 {
 	struct pending *now = &ps->reading.now;
 
@@ -96,8 +95,8 @@ reading_painful_arc(struct parse *ps, const struct token *word,
 }
 
 bool
-reading_stopped_by(struct parse *ps, const struct token *word,
-    const struct token *cause)
+reading_stopped_by(
+    struct parse *ps, const struct token *word, const struct token *cause)
 {
 	if (!once(ps, QUALIFIER_STOPPED_BY, word))
 		return false;
@@ -106,8 +105,8 @@ reading_stopped_by(struct parse *ps, const struct token *word,
 }
 
 bool
-reading_after(struct parse *ps, const struct token *word,
-    const struct token *count)
+reading_after(
+    struct parse *ps, const struct token *word, const struct token *count)
 {
 	if (!once(ps, QUALIFIER_AFTER, word))
 		return false;
@@ -126,8 +125,7 @@ reading_text(struct parse *ps, const struct token *text, bool substitution)
 }
 
 bool
-reading_by(struct parse *ps, const struct token *word,
-    const struct token *code)
+reading_by(struct parse *ps, const struct token *word, const struct token *code)
 {
 	if (!once(ps, QUALIFIER_BY, word))
 		return false;
@@ -136,8 +134,8 @@ reading_by(struct parse *ps, const struct token *word,
 }
 
 bool
-reading_with(struct parse *ps, const struct token *word,
-    const struct token *instrument)
+reading_with(
+    struct parse *ps, const struct token *word, const struct token *instrument)
 {
 	if (!once(ps, QUALIFIER_WITH, word))
 		return false;

@@ -2,6 +2,7 @@
  * A line of readings: its head, what carries along it, and the step from a
  * reading that the parser has seen whole to records of the session.
  */
+#include <stdio.h>
 #include <string.h>
 
 #include "parser.h"
@@ -38,8 +39,8 @@ reading_line_begin(struct parse *ps)
 	struct reading_line *l = &ps->reading;
 	struct pending keep = l->now;
 
-	*l = (struct reading_line){.named = {NONE, NONE, NONE, NONE, NONE,
-				       NONE, {SAID_NOTHING, 0, {{0, 0}}}},
+	*l = (struct reading_line){.named = {NONE, NONE, NONE, NONE, NONE, NONE,
+				       {SAID_NOTHING, 0, {{0, 0}}}},
 	    .side = NONE,
 	    .mode = ps->measuring.mode,
 	    .part = NONE};
@@ -130,8 +131,7 @@ reading_motion(struct parse *ps, const struct token *t)
 }
 
 bool
-reading_motions(
-    struct parse *ps, const struct token *a, const struct token *b)
+reading_motions(struct parse *ps, const struct token *a, const struct token *b)
 {
 	if (!reading_motion(ps, a))
 		return false;
@@ -196,27 +196,26 @@ reading_position(struct parse *ps, const struct token *t)
 	return positions_add(ps, &ps->reading.head.positions, t);
 }
 
+/* Adds ", " and NAME to LIST where it has room. */
+static void
+add_name(char *list, size_t size, const char *name)
+{
+	size_t n = strlen(list);
+
+	snprintf(list + n, size - n, "%s%s", n ? ", " : "", name);
+}
+
 /* Names the motions that JOINT has, for a message. */
 static void
 hint_motions(struct parse *ps, int joint)
 {
-	char list[512] = "";
-	size_t n = 0;
+	char list[400] = "";
 
-	for (int i = 0; i < VOCAB_MEASUREMENT_COUNT; i++) {
-		const struct vocab_measurement *m = &vocab_measurements[i];
-
-		if (m->joint != joint)
-			continue;
-		for (const char *p = n ? ", " : ""; *p; p++)
-			list[n++] = *p;
-		for (const char *p = m->motion_name;
-		     *p && n + 3 < sizeof(list); p++)
-			list[n++] = *p;
-	}
-	list[n] = '\0';
-	parse_hint(
-	    ps, "the %s has: %s", vocab_joints[joint].name, list);
+	for (int i = 0; i < VOCAB_MEASUREMENT_COUNT; i++)
+		if (vocab_measurements[i].joint == joint)
+			add_name(list, sizeof(list),
+			    vocab_measurements[i].motion_name);
+	parse_hint(ps, "the %s has: %s", vocab_joints[joint].name, list);
 }
 
 static int
@@ -359,18 +358,34 @@ joint_of_digit(struct parse *ps, const struct token *value, int *joint)
 	*joint = vocab_digit_joint(l->named.digit, l->part);
 	if (*joint >= 0)
 		return true;
-	return parse_fail(ps, part ? part : l->head.part ? l->head.part : value,
+	return parse_fail(ps,
+	    part	   ? part
+	    : l->head.part ? l->head.part
+			   : value,
 	    RULE_SYNTAX, "the %s has no %s joint", digit,
 	    vocab_name(VOCAB_CLASS_DIGIT_JOINT, l->part));
 }
 
+/* The joint lacks the motion: names those it has, and one that has it. */
 static bool
 no_such_motion(struct parse *ps, const struct token *t, int joint, int motion)
 {
+	const char *name = vocab_name(VOCAB_CLASS_MOTION, motion);
+	char list[400] = "";
+	const char *other = NULL;
+
+	for (int i = 0; i < VOCAB_MEASUREMENT_COUNT; i++) {
+		const struct vocab_measurement *m = &vocab_measurements[i];
+
+		if (m->joint == joint)
+			add_name(list, sizeof(list), m->motion_name);
+		if (m->motion == motion && !other)
+			other = m->joint_name;
+	}
 	parse_fail(ps, t, RULE_MOTION_NOT_OF_JOINT, "the %s has no %s",
-	    vocab_joints[joint].name,
-	    vocab_name(VOCAB_CLASS_MOTION, motion));
-	hint_motions(ps, joint);
+	    vocab_joints[joint].name, name);
+	parse_hint(ps, "the %s has: %s; %s is a motion of the %s",
+	    vocab_joints[joint].name, list, name, other);
 	return false;
 }
 
@@ -473,7 +488,7 @@ static bool
 needs_mode(const struct pending *now, enum form form)
 {
 	return form != FORM_FIXED && form != FORM_OUTCOME &&
-	    vocab_measurements[now->measurement[0]].measure < 0;
+	       vocab_measurements[now->measurement[0]].measure < 0;
 }
 
 /* More than one mode on the line: then each reading names its own. */
@@ -567,7 +582,7 @@ bool
 reading_of_goal(struct parse *ps, enum form form, const struct token *value)
 {
 	return resolve_head(ps) && measurement_of(ps, value) &&
-	    side_of(ps, value) && mode_of(ps, form, value);
+	       side_of(ps, value) && mode_of(ps, form, value);
 }
 
 /* Trials of one reading are written in one form and unit. */
@@ -576,8 +591,8 @@ same_form(struct parse *ps, enum form form, const struct outcome out[2],
     const struct token *value, int unit)
 {
 	const struct pending *now = &ps->reading.now;
-	bool alone = form == FORM_OUTCOME || form == FORM_FIXED ||
-	    form == FORM_LEVEL;
+	bool alone =
+	    form == FORM_OUTCOME || form == FORM_FIXED || form == FORM_LEVEL;
 	bool same = form == now->form && unit == now->unit && !alone;
 
 	for (int i = 0; i < 2; i++)
@@ -612,8 +627,8 @@ reading_trial(struct parse *ps, enum form form, const struct token *a,
 		out[i].trials.at = one[i];
 		out[i].trials.cap = 1;
 	}
-	if (!value_read(ps, ps->reading.axis, now->measurement, form, a, b,
-		unit, out))
+	if (!value_read(
+		ps, ps->reading.axis, now->measurement, form, a, b, unit, out))
 		return false;
 	if (more && !same_form(ps, form, out, a, unit_id))
 		return false;
@@ -650,9 +665,9 @@ reading_main(const struct pending *now)
 	if (!now->out[1].made)
 		return 0;
 	return vocab_measurements[now->out[1].measurement].motion ==
-		VOCAB_MOTION_FLEXION
-	    ? 1
-	    : 0;
+		       VOCAB_MOTION_FLEXION
+		   ? 1
+		   : 0;
 }
 
 static void
@@ -669,7 +684,8 @@ commit_texts(struct parse *ps, struct reading *r)
 		for (size_t k = s->prose.len; k-- > 0;) {
 			if (s->prose.at[k].line != ps->line)
 				break;
-			if (s->prose.at[k].beg == ps->texts.at[i].token->beg + 1)
+			if (s->prose.at[k].beg ==
+			    ps->texts.at[i].token->beg + 1)
 				s->prose.at[k].reading =
 				    (int)s->readings.len - 1;
 		}
@@ -746,10 +762,9 @@ commit_one(struct parse *ps, int which, int side)
 	r->unit = unit_of(r, now->unit);
 	for (size_t i = 0; i < out->trials.len; i++)
 		*MEM_PUSH(&s->trials) = out->trials.at[i];
-	r->rater = now->by
-	    ? intern_id(ps->pool, ps->text + now->by->beg,
-		  (size_t)(now->by->end - now->by->beg))
-	    : ps->measuring.rater;
+	r->rater = now->by ? intern_id(ps->pool, ps->text + now->by->beg,
+				 (size_t)(now->by->end - now->by->beg))
+			   : ps->measuring.rater;
 	commit_instrument(ps, r);
 	positions_of(ps, out->measurement, &l->named.positions, &r->setting,
 	    &r->posture);

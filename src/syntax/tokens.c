@@ -14,8 +14,8 @@
 /* A number of this many tenths or more is beyond any bound. */
 enum { HUGE_NUMBER = 100000000 };
 
-static const uint32_t joint_classes = CLASS(JOINT) | CLASS(DIGIT) |
-    CLASS(DIGIT_JOINT);
+static const uint32_t joint_classes =
+    CLASS(JOINT) | CLASS(DIGIT) | CLASS(DIGIT_JOINT);
 static const uint32_t side_classes = CLASS(SIDE) | CLASS(BOTH);
 
 uint32_t
@@ -25,18 +25,21 @@ tokens_classes(int header)
 	static const uint32_t of_header[VOCAB_HEADER_COUNT] = {
 	    [VOCAB_HEADER_SEX] = CLASS(SEX),
 	    [VOCAB_HEADER_DOMINANT] = CLASS(SIDE),
-	    [VOCAB_HEADER_INVOLVED] = CLASS(SIDE) | CLASS(BOTH) |
-	        CLASS(JOINT) | CLASS(DIGIT) | CLASS(DIGIT_JOINT) | CLASS(GROUP),
-	    [VOCAB_HEADER_OPPOSITE] = CLASS(SIDE) | CLASS(BOTH) |
-	        CLASS(JOINT) | CLASS(DIGIT) | CLASS(DIGIT_JOINT) | CLASS(GROUP),
-	    [VOCAB_HEADER_PRECAUTION] = CLASS(SIDE) | CLASS(BOTH) |
-	        CLASS(JOINT) | CLASS(DIGIT) | CLASS(DIGIT_JOINT) |
-	        CLASS(GROUP) | CLASS(MOTION) | CLASS(MEASURE) | CLASS(MODE) |
-	        CLASS(UNIT),
+	    [VOCAB_HEADER_INVOLVED] = CLASS(SIDE) | CLASS(BOTH) | CLASS(JOINT) |
+				      CLASS(DIGIT) | CLASS(DIGIT_JOINT) |
+				      CLASS(GROUP),
+	    [VOCAB_HEADER_OPPOSITE] = CLASS(SIDE) | CLASS(BOTH) | CLASS(JOINT) |
+				      CLASS(DIGIT) | CLASS(DIGIT_JOINT) |
+				      CLASS(GROUP),
+	    [VOCAB_HEADER_PRECAUTION] =
+		CLASS(SIDE) | CLASS(BOTH) | CLASS(JOINT) | CLASS(DIGIT) |
+		CLASS(DIGIT_JOINT) | CLASS(GROUP) | CLASS(MOTION) |
+		CLASS(MEASURE) | CLASS(MODE) | CLASS(UNIT),
 	    [VOCAB_HEADER_GOAL] = CLASS(SIDE) | CLASS(BOTH) | CLASS(JOINT) |
-	        CLASS(DIGIT) | CLASS(DIGIT_JOINT) | CLASS(MOTION) |
-	        CLASS(MEASURE) | CLASS(MODE) | CLASS(SIDE_MODE) |
-	        CLASS(POSTURE) | CLASS(SETTING) | CLASS(UNIT),
+				  CLASS(DIGIT) | CLASS(DIGIT_JOINT) |
+				  CLASS(MOTION) | CLASS(MEASURE) | CLASS(MODE) |
+				  CLASS(SIDE_MODE) | CLASS(POSTURE) |
+				  CLASS(SETTING) | CLASS(UNIT),
 	    [VOCAB_HEADER_INSTRUMENT] = CLASS(INSTRUMENT) | CLASS(UNIT),
 	    [VOCAB_HEADER_MODE] = CLASS(MODE),
 	    [VOCAB_HEADER_POSITION] = CLASS(POSTURE) | CLASS(SETTING),
@@ -46,8 +49,9 @@ tokens_classes(int header)
 	if (header >= 0)
 		return of_header[header] | CLASS(KEYWORD);
 	return side_classes | joint_classes | CLASS(SIDE_MODE) | CLASS(MODE) |
-	    CLASS(MOTION) | CLASS(MEASURE) | CLASS(POSTURE) | CLASS(SETTING) |
-	    CLASS(END_FEEL) | CLASS(OUTCOME) | CLASS(UNIT) | CLASS(KEYWORD);
+	       CLASS(MOTION) | CLASS(MEASURE) | CLASS(POSTURE) |
+	       CLASS(SETTING) | CLASS(END_FEEL) | CLASS(OUTCOME) | CLASS(UNIT) |
+	       CLASS(KEYWORD);
 }
 
 static const int16_t kind_of_class[VOCAB_CLASSES] = {
@@ -270,8 +274,8 @@ put_date(struct cutter *c, const char *beg, const char *end)
 		t->day = day;
 		t->number = true;
 	} else {
-		put_bad(c, RULE_DATE_FORM, false, beg, end,
-		    "there is no such day")
+		put_bad(
+		    c, RULE_DATE_FORM, false, beg, end, "there is no such day")
 		    ->number = true;
 	}
 }
@@ -287,8 +291,8 @@ put_time(struct cutter *c, const char *beg, const char *end)
 		t->minutes = minutes;
 		t->number = true;
 	} else {
-		put_bad(c, RULE_DATE_FORM, false, beg, end,
-		    "there is no such time")
+		put_bad(
+		    c, RULE_DATE_FORM, false, beg, end, "there is no such time")
 		    ->number = true;
 	}
 }
@@ -442,8 +446,8 @@ put_word(struct cutter *c, const char *beg, const char **end)
 		put_row(c, settle(c, match), beg, *end);
 		return;
 	}
-	family = vocab_setting(
-	    beg, (size_t)(*end - beg), setting, sizeof(setting));
+	family =
+	    vocab_setting(beg, (size_t)(*end - beg), setting, sizeof(setting));
 	if (family)
 		put(c, T_SETTING, beg, *end)->setting = family;
 	else
@@ -454,7 +458,7 @@ static bool
 in_code(char c)
 {
 	return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
-	    (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
+	       (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
 }
 
 /*
@@ -496,15 +500,14 @@ wants_code(const struct cutter *c)
 	int last = last_kind(c);
 
 	return last == T_SUBJECT || last == T_RATER ||
-	    (last == T_BY && c->out->header < 0);
+	       (last == T_BY && c->out->header < 0);
 }
 
 /* A run of bytes that mean nothing is one token. */
 static void
 put_stray(struct cutter *c, const char *beg, const char *end)
 {
-	struct token *last =
-	    c->out->len ? &c->out->at[c->out->len - 1] : NULL;
+	struct token *last = c->out->len ? &c->out->at[c->out->len - 1] : NULL;
 
 	if (last && last->kind == T_BAD && last->id == RULE_SYNTAX &&
 	    last->end == beg - c->text)
@@ -561,8 +564,8 @@ put_shape(struct cutter *c, enum shape shape, const char *beg, const char **end)
 
 /* The row of another CLASS that token T spells as well, or NULL. */
 static const struct vocab_row *
-other_meaning(const struct cutter *c, const struct token *t,
-    enum vocab_class class)
+other_meaning(
+    const struct cutter *c, const struct token *t, enum vocab_class class)
 {
 	return vocab_match_class(
 	    vocab_find(c->text + t->beg, (size_t)(t->end - t->beg)), class);
@@ -659,8 +662,9 @@ tokens_cut(struct tokens *tokens, const char *text, size_t len, bool levels)
 		if (shape == SHAPE_COMMENT)
 			p = beg + 1;
 		if (shape != SHAPE_BLANK)
-			put_shape(&c, shape == SHAPE_COMMENT ? SHAPE_STRAY : shape,
-			    beg, &p);
+			put_shape(&c,
+			    shape == SHAPE_COMMENT ? SHAPE_STRAY : shape, beg,
+			    &p);
 		after_blank = shape == SHAPE_BLANK;
 	}
 	if (c.doubtful)

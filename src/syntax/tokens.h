@@ -21,7 +21,7 @@ struct token {
 	bool number; /* looks like a number or a date */
 	union {
 		int32_t tenths[3];  /* of NUMBER, RANGE, TRIPLE */
-		int32_t day;        /* of DATE */
+		int32_t day;	    /* of DATE */
 		int32_t minutes;    /* of TIME */
 		uint64_t setting;   /* of SETTING: the bit of its family */
 		const char *saying; /* of BAD: what is wrong; may be NULL */
@@ -32,7 +32,7 @@ struct tokens {
 	struct token *at; /* len tokens, then one of kind EOL */
 	size_t len;
 	size_t cap;
-	int header;           /* enum vocab_header_id of the line, or -1 */
+	int header;	      /* enum vocab_header_id of the line, or -1 */
 	uint32_t comment_beg; /* of the #; equal to comment_end: no comment */
 	uint32_t comment_end;
 };

@@ -29,8 +29,8 @@ struct value {
 static bool
 bad_number(struct value *v, const struct token *t, const char *why)
 {
-	return parse_fail(v->ps, t, RULE_NUMBER_FORM, "'%.*s': %s",
-	    QUOTE(v->ps, t), why);
+	return parse_fail(
+	    v->ps, t, RULE_NUMBER_FORM, "'%.*s': %s", QUOTE(v->ps, t), why);
 }
 
 static void
@@ -106,7 +106,7 @@ is_hinge_extension(int measurement)
 	const struct vocab_measurement *m = &vocab_measurements[measurement];
 
 	return m->joint >= 0 && vocab_joints[m->joint].hinge &&
-	    m->motion == VOCAB_MOTION_EXTENSION;
+	       m->motion == VOCAB_MOTION_EXTENSION;
 }
 
 /* A lone number: the end, the start being taken as 0. */
@@ -223,8 +223,8 @@ read_fixed(struct value *v, enum axis_form axis)
 	int32_t n = v->figure->tenths[0];
 
 	if (v->m->in != VOCAB_IN_DEG || axis == AXIS_BOTH)
-		return bad_number(v, v->a,
-		    "it needs one motion, and its angle in degrees");
+		return bad_number(
+		    v, v->a, "it needs one motion, and its angle in degrees");
 	if (axis == AXIS_HINGE)
 		make(v, 0, KIND_LACKS, NO_VALUE, -n);
 	make(v, axis == AXIS_HINGE ? 1 : 0, KIND_FIXED, n, n);
@@ -240,8 +240,7 @@ read_less(struct value *v, enum axis_form axis)
 	if (v->m->in == VOCAB_IN_SCORE || axis == AXIS_BOTH)
 		return bad_number(v, v->a,
 		    "two inclinometer readings need one motion, in degrees");
-	make(v, which, KIND_MEASURED, NO_VALUE,
-	    minuend - v->figure->tenths[0]);
+	make(v, which, KIND_MEASURED, NO_VALUE, minuend - v->figure->tenths[0]);
 	v->out[which].trials.at[0].minuend = minuend;
 	return true;
 }

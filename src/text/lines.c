@@ -12,8 +12,8 @@ enum { BUFFER_SIZE = 64 * 1024 };
 void
 lines_open(struct lines *lines, int fd)
 {
-	*lines = (struct lines){.fd = fd,
-	    .data = mem_resize(NULL, BUFFER_SIZE, 1)};
+	*lines =
+	    (struct lines){.fd = fd, .data = mem_resize(NULL, BUFFER_SIZE, 1)};
 }
 
 void
@@ -29,8 +29,7 @@ fill(struct lines *lines)
 {
 	ssize_t n;
 
-	memmove(lines->data, lines->data + lines->beg,
-	    lines->end - lines->beg);
+	memmove(lines->data, lines->data + lines->beg, lines->end - lines->beg);
 	lines->end -= lines->beg;
 	lines->beg = 0;
 	do
@@ -81,12 +80,11 @@ lines_next(struct lines *lines, const char **text, size_t *len)
 			seen = 0;
 		} else if (seen == BUFFER_SIZE) {
 			lines->skipping = true;
-			return give(
-			    lines, lines->end, lines->end, text, len);
+			return give(lines, lines->end, lines->end, text, len);
 		}
 		if (lines->eof)
-			return seen ? give(lines, lines->end, lines->end,
-					  text, len)
+			return seen ? give(lines, lines->end, lines->end, text,
+					  len)
 				    : 0;
 		if (fill(lines) != 0)
 			return -1;

@@ -293,7 +293,8 @@ static const struct {
 } others[] = {{P, KIND_MEASURED, NULL, 0}, {P, KIND_WNL, NULL, 0},
     {NONE, KIND_WNL, NULL, 0}, {P, KIND_NOT_TESTED, "pain", 0},
     {P, KIND_NOT_TESTED, NULL, 1}, {NONE, KIND_NOT_TESTED, "pain", 0},
-    {NONE, KIND_FIXED, NULL, 0}, {VOCAB_MODE_ASSISTED, KIND_MEASURED, NULL, 1}};
+    {NONE, KIND_FIXED, NULL, 0}, {A, KIND_FIXED, NULL, 0},
+    {VOCAB_MODE_ASSISTED, KIND_MEASURED, NULL, 1}};
 
 START_TEST(mode_answers)
 {
@@ -323,6 +324,27 @@ START_TEST(mode_ruled_out_or_not_of_a_limb)
 	add(M(KNEE_FLEXION), L, P, 0, 140);
 	ck_assert_int_eq(times(RULE_MISSING_PASSIVE), 0);
 	ck_assert_int_eq(times(RULE_MISSING_ACTIVE), 0);
+}
+END_TEST
+
+START_TEST(hinge_without_a_figure_answers_for_both_ends)
+{
+	involve(JOINT(KNEE), true, false);
+	add_pair(M(KNEE_FLEXION), R, A, 5, 118);
+	add(M(HIP_FLEXION), L, P, 0, 100);
+	add_bare(M(KNEE_FLEXION), L, NONE, KIND_WNL);
+	say(add_bare(M(KNEE_FLEXION), R, P, KIND_NOT_TESTED), "pain");
+	ck_assert_int_eq(times(RULE_MISSING_OPPOSITE), 0);
+	ck_assert_int_eq(times(RULE_MISSING_PASSIVE), 0);
+	s.readings.at[3].measurement = M(KNEE_EXTENSION);
+	s.readings.at[4].setting = text("weight-bearing");
+	person.code = text("WR-0194");
+	judge();
+	ck_assert_str_eq(first(RULE_MISSING_OPPOSITE)->message,
+	    "knee flexion: measured on the right only");
+	ck_assert_str_eq(first(RULE_MISSING_PASSIVE)->message,
+	    "right knee flexion, extension: active motion only, the passive "
+	    "one was not measured");
 }
 END_TEST
 
@@ -446,6 +468,7 @@ lint_missing_suite(void)
 	tcase_add_test(tc, mode_missed_each_side);
 	tcase_add_test(tc, mode_never_taken_is_one_note);
 	LOOP(mode_answers, others);
+	tcase_add_test(tc, hinge_without_a_figure_answers_for_both_ends);
 	tcase_add_test(tc, mode_ruled_out_or_not_of_a_limb);
 	tcase_add_test(tc, end_feel_once_a_joint);
 	tcase_add_test(tc, end_feel_not_asked);

@@ -166,6 +166,10 @@ START_TEST(precaution_on_its_days)
 	ck_assert_int_eq(times(RULE_PRECAUTION_EXCEEDED), 0);
 	p->until = DATE_NONE;
 	ck_assert_int_eq(times(RULE_PRECAUTION_EXCEEDED), 1);
+	p->limit = 1000;
+	caution(JOINT(KNEE), false, VOCAB_MOTION_FLEXION, NONE, 90)->from =
+	    s.day; /* beside the undated one: still in doubt */
+	ck_assert_int_eq(times(RULE_PRECAUTION_EXCEEDED), 0);
 }
 END_TEST
 

@@ -1,0 +1,30 @@
+#!/bin/sh
+# run-more.sh: the tests that need heavy packages or long: everything again
+# under ASan and UBSan, once under valgrind, a second compiler, LibreOffice.
+
+cd "$(dirname "$0")/.." || exit 2
+. tests/steps.sh
+
+make_quiet() {
+	make --no-print-directory -j2 "$@" >/dev/null
+}
+
+UBSAN_OPTIONS=print_stacktrace=1
+export UBSAN_OPTIONS
+step "build with sanitizers" make_quiet CONFIG=asan \
+	build/asan/rangeline build/asan/check
+step "unit, sanitized" env CK_FORK=no CK_DEFAULT_TIMEOUT=0 build/asan/check
+step "corpus, sanitized" tests/golden.sh build/asan/rangeline
+step "command, sanitized" tests/command.sh build/asan/rangeline
+step "documents, sanitized" tests/documents.sh build/asan/rangeline
+step "build for valgrind" make_quiet CONFIG=debug \
+	build/debug/rangeline build/debug/check
+step "corpus under valgrind" tests/valgrind.sh build/debug/rangeline
+step "build with clang" make_quiet CC=clang CONFIG=clang \
+	build/clang/rangeline
+step "corpus, clang" tests/golden.sh build/clang/rangeline
+step "LibreOffice reads the CSV" tests/readers-more.sh build/release/rangeline
+step "format" make --no-print-directory check-format
+step "shell scripts" shellcheck -s sh -e SC1091,SC2086 \
+	tests/*.sh build-aux/need build-aux/demo .ci/run
+steps_end

@@ -146,9 +146,13 @@ measurement_joints(int measurement)
 int
 session_involves(const struct session *s, int measurement, int side)
 {
-	uint64_t joints = measurement_joints(measurement);
+	int joint = vocab_measurements[measurement].joint;
+	uint64_t joints;
 	int involved = 0;
 
+	if (joint >= 0)
+		return session_involved(s, joint, side);
+	joints = measurement_joints(measurement);
 	for (int j = 0; j < VOCAB_JOINT_COUNT; j++)
 		if (joints >> j & 1 && involved <= 0)
 			involved = session_involved(s, j, side);

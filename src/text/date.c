@@ -1,7 +1,5 @@
 #include "text/date.h"
 
-#include <stdio.h>
-
 static int
 is_leap(int year)
 {
@@ -87,6 +85,16 @@ date_year(int32_t day)
 	return year;
 }
 
+/* The last N digits of a number. */
+static void
+put_digits(char *out, int number, int n)
+{
+	while (n-- > 0) {
+		out[n] = (char)('0' + number % 10);
+		number /= 10;
+	}
+}
+
 char *
 date_format(int32_t day, char out[16])
 {
@@ -98,7 +106,11 @@ date_format(int32_t day, char out[16])
 		left -= days_in(year, month);
 		month++;
 	}
-	snprintf(out, 16, "%04u-%02u-%02u", (unsigned)year % 10000u,
-	    (unsigned)month % 100u, (unsigned)(left + 1) % 100u);
+	put_digits(out, year, 4);
+	out[4] = '-';
+	put_digits(out + 5, month, 2);
+	out[7] = '-';
+	put_digits(out + 8, left + 1, 2);
+	out[10] = '\0';
 	return out;
 }

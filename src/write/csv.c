@@ -132,26 +132,26 @@ add_reading(struct buffer *out, struct csv_row *row, const struct plan *plan,
 {
 	const struct session *s = row->s;
 	const struct reading *r = row->r;
-	const struct trial *trials = reading_trials(s, r);
 
 	know(&row->setting, s, r->setting);
 	know(&row->posture, s, r->posture);
 	know(&row->rater, s, r->rater);
 	row->trial = NULL;
-	if (r->trials == 1 && !by_trial) {
-		add_trial(out, row, plan, trials);
-		return;
-	}
-	if (by_trial && r->trials > 0) {
+	if (r->trials == 0) {
+		row->start = row->end = (struct mean){0, 0};
+		add_row(out, row, plan);
+	} else if (by_trial) {
 		for (uint32_t i = 0; i < r->trials; i++) {
-			row->trial = &trials[i];
+			row->trial = &reading_trials(s, r)[i];
 			add_trial(out, row, plan, row->trial);
 		}
-		return;
+	} else if (r->trials == 1) {
+		add_trial(out, row, plan, reading_trials(s, r));
+	} else {
+		row->start = mean_start(s, r);
+		row->end = mean_end(s, r);
+		add_row(out, row, plan);
 	}
-	row->start = mean_start(s, r);
-	row->end = mean_end(s, r);
-	add_row(out, row, plan);
 }
 
 /* The rules of each reading, or NULL where no reading has a finding. */

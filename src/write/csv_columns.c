@@ -248,9 +248,10 @@ cell_trials(char *p, struct csv_row *row)
 static char *
 cell_trial(char *p, struct csv_row *row)
 {
-	const struct trial *first = reading_trials(row->s, row->r);
-
-	return row->trial ? put_uint(p, (uint32_t)(row->trial - first) + 1) : p;
+	if (!row->trial)
+		return p;
+	return put_uint(
+	    p, (uint32_t)(row->trial - reading_trials(row->s, row->r)) + 1);
 }
 
 static char *

@@ -81,35 +81,32 @@ worth_saying(
 	}
 }
 
-/*
- * One line on a condition of the comparison: the one word that holds for all
- * of it, or the word of each reading where they differ.
- */
 static void
-add_condition(
-    struct summary *sum, const struct comparison *c, enum condition what)
+add_gap(struct buffer *line, size_t before)
+{
+	if (line->len > before)
+		buffer_puts(line, "; ");
+}
+
+static bool
+differs(const struct session *s, const struct reading *const *seen, size_t n,
+    enum condition what)
+{
+	for (size_t i = 1; i < n; i++)
+		if (strcmp(condition_of(s, seen[i], what),
+			condition_of(s, seen[0], what)) != 0)
+			return true;
+	return false;
+}
+
+/* The word of each reading. */
+static void
+add_differing(struct summary *sum, const struct reading *const *seen, size_t n,
+    enum condition what)
 {
 	static const char *const words[] = {"posture", "rater", "instrument"};
-	const struct reading *seen[COMPARE_MODES * COMPARE_SIDES];
 	struct buffer *line = &sum->scratch;
-	size_t n = 0;
-	bool differs = false;
 
-	n = measured(sum->s, c, seen);
-	for (size_t i = 0; i < n; i++) {
-		const char *word = condition_of(sum->s, seen[i], what);
-
-		differs |= strcmp(word, condition_of(sum->s, seen[0], what));
-	}
-	if (n == 0 || (!differs && !worth_saying(sum, seen[0], what)))
-		return;
-	line->len = 0;
-	if (!differs) {
-		buffer_printf(line, "%s%s", what == RATER ? "rater " : "",
-		    condition_of(sum->s, seen[0], what));
-		across(sum);
-		return;
-	}
 	buffer_printf(line, "%s differs: ", words[what]);
 	for (size_t i = 0; i < n; i++) {
 		if (i > 0)
@@ -120,14 +117,32 @@ add_condition(
 	across(sum);
 }
 
-/* --- what was said of a reading ------------------------------------------- */
-
+/* What holds for all of C in one line, then a line for what differs. */
 static void
-add_gap(struct buffer *line, size_t before)
+add_conditions(struct summary *sum, const struct comparison *c)
 {
-	if (line->len > before)
-		buffer_puts(line, "; ");
+	const struct reading *seen[COMPARE_MODES * COMPARE_SIDES];
+	size_t n = measured(sum->s, c, seen);
+	struct buffer *line = &sum->scratch;
+
+	line->len = 0;
+	for (enum condition what = POSTURE; n > 0 && what <= INSTRUMENT;
+	     what++) {
+		if (differs(sum->s, seen, n, what) ||
+		    !worth_saying(sum, seen[0], what))
+			continue;
+		add_gap(line, 0);
+		buffer_printf(line, "%s%s", what == RATER ? "rater " : "",
+		    condition_of(sum->s, seen[0], what));
+	}
+	if (line->len > 0)
+		across(sum);
+	for (enum condition what = POSTURE; n > 0 && what <= INSTRUMENT; what++)
+		if (differs(sum->s, seen, n, what))
+			add_differing(sum, seen, n, what);
 }
+
+/* --- what was said of a reading ------------------------------------------- */
 
 static void
 add_pairs(struct buffer *line, size_t before, const struct session *s,
@@ -196,9 +211,7 @@ add_remarks(struct summary *sum, const struct reading *r)
 void
 summary_notes(struct summary *sum, const struct comparison *c)
 {
-	add_condition(sum, c, POSTURE);
-	add_condition(sum, c, RATER);
-	add_condition(sum, c, INSTRUMENT);
+	add_conditions(sum, c);
 	for (int m = 0; m < COMPARE_MODES; m++)
 		for (int side = 0; side < COMPARE_SIDES; side++) {
 			int32_t i = c->reading[m][side];

@@ -55,8 +55,8 @@ add_headings(struct table *t, const char *difference)
 {
 	const char *const headings[2][COLUMNS] = {
 	    {"", "", "right", "left", "value", difference ? difference : "side",
-		"end", "pain", "usual"},
-	    {"", "", "", "", "", difference ? "" : "difference", "feel", "",
+		"end feel", "pain", "usual"},
+	    {"", "", "", "", "", difference ? "" : "difference", "R/L", "R/L",
 		""}};
 
 	for (int row = 0; row < 2; row++) {

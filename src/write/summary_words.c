@@ -181,10 +181,14 @@ add_one(struct buffer *out, size_t before, const char *side, const char *name)
 	buffer_puts(out, name);
 }
 
-/* Whole groups by their name, then what is left by joint. */
+/* Whole groups and digits by their name, then what is left by joint. */
 static void
 add_joints(struct buffer *out, size_t before, const char *side, uint64_t joints)
 {
+	uint64_t digits[VOCAB_DIGIT_COUNT] = {0};
+
+	if (joints == 0)
+		return;
 	if (joints == sided_joints()) {
 		add_one(out, before, side, "side");
 		return;
@@ -196,6 +200,15 @@ add_joints(struct buffer *out, size_t before, const char *side, uint64_t joints)
 			continue;
 		add_one(out, before, side, vocab_name(VOCAB_CLASS_GROUP, g));
 		joints &= ~group;
+	}
+	for (int j = 0; j < VOCAB_JOINT_COUNT; j++)
+		if (vocab_joints[j].digit >= 0)
+			digits[vocab_joints[j].digit] |= UINT64_C(1) << j;
+	for (int d = 0; d < VOCAB_DIGIT_COUNT; d++) {
+		if ((joints & digits[d]) != digits[d])
+			continue;
+		add_one(out, before, side, vocab_name(VOCAB_CLASS_DIGIT, d));
+		joints &= ~digits[d];
 	}
 	for (int j = 0; j < VOCAB_JOINT_COUNT; j++)
 		if (joints >> j & 1)

@@ -111,10 +111,22 @@ write_row(
 	}
 }
 
+/* A row that has nothing in any column that is shown. */
+static bool
+is_blank(const struct table *t, const struct table_cell *row)
+{
+	for (size_t i = 0; i < t->columns; i++)
+		if (row[i].len > 0 && t->filled[i])
+			return false;
+	return row->cells != ACROSS;
+}
+
 void
 table_write(struct buffer *out, const struct table *t, size_t indent)
 {
 	for (size_t i = 0; i < t->len; i += t->columns) {
+		if (is_blank(t, &t->at[i]))
+			continue;
 		buffer_pad(out, ' ', indent);
 		write_row(out, t, &t->at[i]);
 		buffer_putc(out, '\n');

@@ -1,6 +1,7 @@
 /*
  * A text table whose columns line up on the screen, whatever letters the cells
- * hold. Columns that are empty below the headings are left out.
+ * hold. Columns that are empty below the headings are left out, and so are rows
+ * that have nothing in the others.
  */
 #ifndef WRITE_TABLE_H
 #define WRITE_TABLE_H

@@ -1,0 +1,36 @@
+/*
+ * Replacing the content of a file at one stroke: whoever reads it finds the
+ * old content or the new one, never a part, whatever fails in between.
+ *
+ * The new content is a new file under the old name, with the mode, owner and
+ * group of the old one as far as that is permitted. Other hard links keep the
+ * old content; extended attributes and access lists are not carried over.
+ */
+#ifndef TEXT_SAVE_H
+#define TEXT_SAVE_H
+
+#include <stddef.h>
+#include <sys/stat.h>
+
+#include "text/buffer.h"
+
+/* Which file was read, and in which state. */
+struct save_seen {
+	struct stat stat;
+};
+
+/*
+ * To be called before the open file FD is read. Returns 0, or -1 where it is
+ * no regular file or cannot be looked at; the reason goes to WHY.
+ */
+int save_look(int fd, struct save_seen *seen, char *why, size_t size);
+
+/*
+ * Gives the file at PATH (symbolic links are followed) the CONTENT. Returns
+ * 0, or -1 and the reason in WHY: then the file is as it was, also where
+ * somebody else has changed it since save_look().
+ */
+int save_replace(const char *path, const struct save_seen *seen,
+    const struct buffer *content, char *why, size_t size);
+
+#endif

@@ -38,7 +38,7 @@ GENERATED = build/lexer.c build/parser.c build/vocab_table.c \
 IDS = build/vocab_ids.h build/rule_ids.h build/parser.h
 OBJECTS = $(SOURCES:src/%.c=$O/%.o) $(GENERATED:build/%.c=$O/generated/%.o)
 LIBRARY = $(filter-out $O/cmd/main.o,$(OBJECTS))
-TESTS = $(wildcard tests/unit/*.c tests/published/*.c)
+TESTS = $(wildcard tests/unit/*.c tests/published/*.c tests/properties/*.c)
 TEST_OBJECTS = $(TESTS:%.c=$O/%.o)
 RULE_EXAMPLES = $(wildcard corpus/rules/*/reported.range \
 	corpus/rules/*/clean.range)

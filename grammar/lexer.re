@@ -26,7 +26,9 @@
 	to      = dash | blank+ dash blank+ | blank+ 'to' blank+;
 	unit    = degree | 'deg' | 'mm' | 'cm';
 	range   = number degree? to number;
-	triple  = number degree? to number degree? to number
+	spaced  = blank+ dash blank+;
+	triple  = number degree? dash number degree? dash number
+	        | number degree? spaced number degree? spaced number
 	        | number "/" number "/" number;
 	date    = digit{4} "-" digit{2} "-" digit{2};
 	time    = digit{2} ":" digit{2};

@@ -30,6 +30,9 @@
 
 	#define DO(call) do { if (!(call)) YYABORT; } while (0)
 
+	/* Only once nothing of the line is left does a header take effect. */
+	#define WHOLE(call) DO(!parse_is_whole(ps) || (call))
+
 	/* Six tokens at most wait at one time: all lists recurse to the left. */
 	#define YYINITDEPTH 64
 	#define YYMAXDEPTH 64
@@ -86,7 +89,7 @@ head_word:
 	| DIGIT               { DO(reading_digit(ps, $1)); }
 	| PART                { DO(reading_part(ps, $1)); }
 	| MOTION              { DO(reading_motion(ps, $1)); }
-	| MOTION SLASH MOTION { DO(reading_motions(ps, $1, $3)); }
+	| SLASH MOTION        { DO(reading_second_motion(ps, $1, $2)); }
 	| MEASURE             { DO(reading_measure(ps, $1)); }
 	| SIDE                { DO(reading_side(ps, $1)); }
 	| BOTH                { DO(reading_side(ps, $1)); }
@@ -178,28 +181,28 @@ score:
 	;
 
 header:
-	SESSION DATE text                { DO(header_session(ps, $2, NULL, $3)); }
-	| SESSION DATE TIME text         { DO(header_session(ps, $2, $3, $4)); }
-	| SUBJECT CODE                   { DO(header_subject(ps, $2)); }
-	| BORN NUMBER                    { DO(header_born(ps, $2)); }
-	| AGE NUMBER                     { DO(header_age(ps, $2)); }
-	| SEX_HEADER SEX                 { DO(header_sex(ps, $2)); }
-	| DOMINANT SIDE                  { DO(header_dominant(ps, $2)); }
-	| INVOLVED joints                { DO(header_involved(ps, $1)); }
-	| INVOLVED NONE                  { DO(header_involved_none(ps, $1)); }
-	| OPPOSITE joints UNAVAILABLE text { DO(header_opposite(ps, $1, $4)); }
-	| SURGERY DATE text              { DO(header_surgery(ps, $2, $3)); }
-	| precaution dates text          { DO(header_precaution(ps, $1, $3)); }
-	| GOAL head value                { DO(header_goal(ps, $1, NULL)); }
-	| GOAL head value BY DATE        { DO(header_goal(ps, $1, $5)); }
-	| REMARK TEXT                    { DO(header_remark(ps, $2)); }
-	| RATER CODE                     { DO(header_rater(ps, $2)); }
-	| INSTRUMENT_HEADER INSTRUMENT   { DO(header_instrument(ps, $2, NULL, NULL)); }
+	SESSION DATE text                { WHOLE(header_session(ps, $2, NULL, $3)); }
+	| SESSION DATE TIME text         { WHOLE(header_session(ps, $2, $3, $4)); }
+	| SUBJECT CODE                   { WHOLE(header_subject(ps, $2)); }
+	| BORN NUMBER                    { WHOLE(header_born(ps, $2)); }
+	| AGE NUMBER                     { WHOLE(header_age(ps, $2)); }
+	| SEX_HEADER SEX                 { WHOLE(header_sex(ps, $2)); }
+	| DOMINANT SIDE                  { WHOLE(header_dominant(ps, $2)); }
+	| INVOLVED joints                { WHOLE(header_involved(ps, $1)); }
+	| INVOLVED NONE                  { WHOLE(header_involved_none(ps, $1)); }
+	| OPPOSITE joints UNAVAILABLE text { WHOLE(header_opposite(ps, $1, $4)); }
+	| SURGERY DATE text              { WHOLE(header_surgery(ps, $2, $3)); }
+	| precaution dates text          { WHOLE(header_precaution(ps, $1, $3)); }
+	| GOAL head value                { WHOLE(header_goal(ps, $1, NULL)); }
+	| GOAL head value BY DATE        { WHOLE(header_goal(ps, $1, $5)); }
+	| REMARK TEXT                    { WHOLE(header_remark(ps, $2)); }
+	| RATER CODE                     { WHOLE(header_rater(ps, $2)); }
+	| INSTRUMENT_HEADER INSTRUMENT   { WHOLE(header_instrument(ps, $2, NULL, NULL)); }
 	| INSTRUMENT_HEADER INSTRUMENT STEP NUMBER unit
-	                                 { DO(header_instrument(ps, $2, $4, $5)); }
-	| MODE_HEADER MODE               { DO(header_mode(ps, $2)); }
-	| POSITION positions             { DO(header_position(ps)); }
-	| REQUIRE requirements           { DO(header_require(ps)); }
+	                                 { WHOLE(header_instrument(ps, $2, $4, $5)); }
+	| MODE_HEADER MODE               { WHOLE(header_mode(ps, $2)); }
+	| POSITION positions             { WHOLE(header_position(ps)); }
+	| REQUIRE requirements           { WHOLE(header_require(ps)); }
 	;
 
 text:
@@ -233,7 +236,6 @@ precaution:
 motion_mode:
 	%empty
 	| motion_mode MOTION  { DO(header_motion(ps, $2)); }
-	| motion_mode MEASURE { DO(header_motion(ps, $2)); }
 	| motion_mode MODE    { DO(header_of_mode(ps, $2)); }
 	;
 

@@ -8,6 +8,8 @@ const struct command commands[] = {
 	cmd_summary},
     {"convert", "--to csv [FILE...]", "one row a reading, for spreadsheets",
 	cmd_convert},
+    {"tidy", "[FILE...]", "align columns and make the spelling uniform",
+	cmd_tidy},
     {"rules", "[RULE]", "list the rules, or explain one", cmd_rules},
     {NULL, NULL, NULL, NULL},
 };

@@ -15,6 +15,9 @@
 
 enum { TENTHS = 10, DEFAULT_TOLERANCE = 5 * TENTHS, MOST_TOLERANCE = 90 };
 
+/* Above every byte, so that no option is taken for a letter. */
+enum { FIRST_OPTION = 256 };
+
 enum option_id {
 	OPT_STDIN_NAME,
 	OPT_TODAY,
@@ -246,7 +249,7 @@ options_parse(
     struct options *o, const struct command *command, int argc, char **argv)
 {
 	struct option longs[OPT_COUNT + 1] = {{0}};
-	int ids[OPT_COUNT], n = 0, c;
+	int n = 0, c;
 
 	set_defaults(o);
 	for (int id = 0; id < OPT_COUNT; id++)
@@ -255,15 +258,13 @@ options_parse(
 			longs[n].has_arg = table[id].argument
 					       ? required_argument
 					       : no_argument;
-			longs[n].val = 0;
-			ids[n++] = id;
+			longs[n++].val = FIRST_OPTION + id;
 		}
 	opterr = 0;
 	optind = 1;
-	for (int at = 0;
-	     (c = getopt_long(argc, argv, ":", longs, &at)) != -1;) {
-		if (c == 0) {
-			if (set(o, command, ids[at], optarg) != 0)
+	while ((c = getopt_long(argc, argv, ":", longs, NULL)) != -1) {
+		if (c >= FIRST_OPTION) {
+			if (set(o, command, c - FIRST_OPTION, optarg) != 0)
 				return -1;
 			continue;
 		}

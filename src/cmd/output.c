@@ -9,19 +9,34 @@
 
 #include "cmd/command.h"
 #include "text/buffer.h"
+#include "write/findings.h"
 
 enum { MUCH = 64 * 1024 };
 
 void
 trouble(const char *format, ...)
 {
+	struct buffer text = {0}, safe = {0};
 	va_list args;
+	const char *line, *end;
 
-	fputs("rangeline: ", stderr);
 	va_start(args, format);
-	vfprintf(stderr, format, args);
+	buffer_vprintf(&text, format, args);
 	va_end(args);
-	fputc('\n', stderr);
+	buffer_puts(&safe, "rangeline: ");
+	/* A file name may hold what a terminal obeys; our line ends stay. */
+	for (line = text.data, end = line + text.len; line < end;) {
+		const char *lf = strstr(line, "\nTry ");
+		size_t len = lf ? (size_t)(lf - line) : (size_t)(end - line);
+
+		findings_safe(&safe, line, len);
+		buffer_putc(&safe, '\n');
+		line += len + (lf != NULL);
+	}
+	if (buffer_write(&safe, STDERR_FILENO) != 0)
+		errno = 0; /* nobody is left to tell */
+	buffer_free(&text);
+	buffer_free(&safe);
 }
 
 void

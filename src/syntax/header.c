@@ -182,9 +182,12 @@ whole_digit(int digit)
 static void
 close_side(struct header_line *h)
 {
-	if (h->side_said && h->joints == 0)
-		joint_set_add(&h->set, UINT64_MAX >> (64 - VOCAB_JOINT_COUNT),
-		    h->right, h->left);
+	if (!h->side_said || h->joints != 0)
+		return;
+	for (int j = 0; j < VOCAB_JOINT_COUNT; j++)
+		if (!joint_is_midline(j))
+			joint_set_add(
+			    &h->set, UINT64_C(1) << j, h->right, h->left);
 }
 
 bool
@@ -256,7 +259,8 @@ header_involved(struct parse *ps, const struct token *word)
 	if ((h->involved.said == SAID && h->involved.value == 0) ||
 	    (person->involved.said == SAID && person->involved.value == 0))
 		return involved_and_none(ps, word + 1);
-	h->involved.said = SAID;
+	if (h->involved.said == SAID_NOTHING)
+		h->involved.said = SAID;
 	h->involved.value = 1;
 	h->involved.place = lasting_place(ps, h, word);
 	h->involved_joints.right |= ps->header.set.right;

@@ -85,6 +85,12 @@ parse_token(struct parse *ps)
 				  : (ps->at = ps->tokens.len + 1) - 1];
 }
 
+bool
+parse_is_whole(const struct parse *ps)
+{
+	return ps->at >= ps->tokens.len;
+}
+
 /* Words that may have meant another joint, motion or line altogether. */
 static bool
 is_of_joint(int kind)
@@ -121,7 +127,7 @@ stops(const struct parse *ps)
 	if (t->kind == T_PART)
 		return true;
 	return is_of_joint(t->kind) ||
-	       ps->failed->rule == RULE_SIDE_NOT_OF_MOTION;
+	       (ps->failed->rule == RULE_SIDE_NOT_OF_MOTION && !t->number);
 }
 
 /* The reading that begins at token I, a switch word: is it beyond doubt? */
@@ -156,11 +162,14 @@ head_is_known(const struct parse *ps)
 {
 	const struct token *t = ps->failed_at;
 
-	if (is_of_joint(t->kind) || is_position(t->kind) || t->kind == T_PART)
-		return false;
+	/* A value before the error has ended the head. */
+	for (const struct token *v = ps->tokens.at; v < t; v++)
+		if (v->number || v->kind == T_OUTCOME || v->kind == T_LEVEL)
+			return true;
 	for (; t->kind != T_EOL && !t->number; t++)
 		if (is_of_joint(t->kind) || is_position(t->kind) ||
-		    t->kind == T_PART || (t->kind == T_BAD && t->stops))
+		    t->kind == T_PART || t->kind == T_SLASH ||
+		    (t->kind == T_BAD && t->stops))
 			return false;
 	return true;
 }
@@ -277,10 +286,9 @@ read_readings(struct parse *ps)
 		}
 		if (is_of_joint(ps->failed_at->kind))
 			ps->head_failed = true;
-		if (stops(ps) ||
-		    (!ps->reading.head_read &&
-			!(head_is_known(ps) && reading_take_head(ps))) ||
-		    !find_resumption(ps))
+		if (!ps->reading.head_read && head_is_known(ps))
+			reading_take_head(ps);
+		if (stops(ps) || !ps->reading.head_read || !find_resumption(ps))
 			break;
 		ps->resume = true;
 		status = parse_once(ps);

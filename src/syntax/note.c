@@ -97,10 +97,11 @@ session_reset(struct session *s)
 void
 note_free(struct note *note)
 {
-	struct session *s = &note->session;
+	struct session *s;
 
 	if (!note)
 		return;
+	s = &note->session;
 	headers_free(&s->headers);
 	headers_free(&note->person.headers);
 	buffer_free(&s->text);
@@ -162,7 +163,8 @@ check_opposites(struct note *note, struct headers *h)
 			struct finding *f;
 
 			if (joint < 0 || r->side == NONE ||
-			    !reading_is_number(r) ||
+			    r->kind == KIND_NOT_TESTED || r->kind == KIND_WNL ||
+			    r->kind == KIND_WFL ||
 			    !joint_set_has(&o->joints, joint, r->side))
 				continue;
 			o->contradicted = true;
@@ -189,7 +191,8 @@ keep_tail(struct note *note)
 	size_t acceptances = s->acceptances.len - note->tail_acceptances;
 	size_t prose = s->prose.len - note->tail_prose;
 
-	memmove(s->text.data, s->text.data + at, bytes);
+	if (bytes)
+		memmove(s->text.data, s->text.data + at, bytes);
 	if (acceptances)
 		memmove(s->acceptances.at,
 		    s->acceptances.at + note->tail_acceptances,
@@ -445,6 +448,7 @@ note_line(struct note *note, const char *text, size_t len)
 	struct parse *ps = &note->parse;
 	size_t good, bad;
 	int header;
+	bool lost;
 
 	note->line++;
 	if (note->line == 1 && len >= 3 && memcmp(text, bom, 3) == 0) {
@@ -473,13 +477,15 @@ note_line(struct note *note, const char *text, size_t len)
 		note->session.line_at = ps->line_at;
 	if (len <= LONGEST_LINE)
 		take_prose(note);
+	lost = note->session.lost;
 	if (len > LONGEST_LINE)
 		lose_line(note);
 	else
 		line_read(ps);
-	if (header != ps->tokens.header && header != NONE &&
-	    vocab_header_scope[header] == VOCAB_SCOPE_START)
+	if (header != ps->tokens.header && header != NONE) {
+		note->session.lost = lost;
 		header_unreadable(ps, header);
+	}
 	if (ps->tokens.len > 0 || len > LONGEST_LINE) {
 		aim_acceptances(note);
 		tail_reset(note);

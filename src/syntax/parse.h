@@ -201,6 +201,9 @@ struct parse {
 /* For the parser: the next token; EOL again and again at the end. */
 const struct token *parse_token(struct parse *ps);
 
+/* For the parser: has every token of the line been taken? */
+bool parse_is_whole(const struct parse *ps);
+
 /* For the parser: the last token given does not fit; these kinds would. */
 void parse_unexpected(struct parse *ps, const bool *may_stand);
 
@@ -231,8 +234,8 @@ bool reading_joint(struct parse *ps, const struct token *t);
 bool reading_digit(struct parse *ps, const struct token *t);
 bool reading_part(struct parse *ps, const struct token *t);
 bool reading_motion(struct parse *ps, const struct token *t);
-bool reading_motions(
-    struct parse *ps, const struct token *a, const struct token *b);
+bool reading_second_motion(
+    struct parse *ps, const struct token *slash, const struct token *t);
 bool reading_measure(struct parse *ps, const struct token *t);
 bool reading_side(struct parse *ps, const struct token *t);
 bool reading_mode(struct parse *ps, const struct token *t);
@@ -295,6 +298,9 @@ bool reading_with(
 /* position.c */
 bool positions_add(
     struct parse *ps, struct positions *list, const struct token *t);
+
+/* Puts the words of MORE in the place of those of LIST they exclude. */
+void positions_change(struct positions *list, const struct positions *more);
 void positions_of(struct parse *ps, int measurement,
     const struct positions *line, uint32_t *setting, uint32_t *posture);
 

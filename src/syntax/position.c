@@ -43,6 +43,28 @@ positions_add(struct parse *ps, struct positions *list, const struct token *t)
 	return true;
 }
 
+static bool
+excludes(const struct positions *more, uint64_t family)
+{
+	for (size_t i = 0; i < more->len; i++)
+		if (rivals(more->at[i].family) == rivals(family))
+			return true;
+	return false;
+}
+
+void
+positions_change(struct positions *list, const struct positions *more)
+{
+	size_t n = 0;
+
+	for (size_t i = 0; i < list->len; i++)
+		if (!excludes(more, list->at[i].family))
+			list->at[n++] = list->at[i];
+	for (size_t i = 0; i < more->len && n < MOST_POSITIONS; i++)
+		list->at[n++] = more->at[i];
+	list->len = n;
+}
+
 /* Inserts the text of NAME among the N sorted WORDS, once. */
 static size_t
 insert_sorted(const char **words, size_t n, const char *name)

@@ -51,6 +51,12 @@ reading_line_begin(struct parse *ps)
 void
 reading_drop(struct parse *ps)
 {
+	const struct pending *now = &ps->reading.now;
+
+	if (now->mode)
+		reading_skip(ps, now->mode);
+	if (now->part)
+		reading_skip(ps, now->part);
 	pending_reset(ps);
 }
 
@@ -104,7 +110,7 @@ reading_part(struct parse *ps, const struct token *t)
 		l->head.part = t;
 		return true;
 	}
-	if (l->named.digit == NONE)
+	if (l->named.digit == NONE || l->named.measure != NONE)
 		return parse_fail(ps, t, RULE_SYNTAX,
 		    "'%.*s' is a joint of a finger or toe, and this line is "
 		    "not of one",
@@ -131,11 +137,15 @@ reading_motion(struct parse *ps, const struct token *t)
 }
 
 bool
-reading_motions(struct parse *ps, const struct token *a, const struct token *b)
+reading_second_motion(
+    struct parse *ps, const struct token *slash, const struct token *t)
 {
-	if (!reading_motion(ps, a))
-		return false;
-	ps->reading.head.motion2 = b;
+	struct head *h = &ps->reading.head;
+
+	if (!h->motion || h->motion != slash - 1 || h->motion2)
+		return parse_fail(ps, slash, RULE_SYNTAX,
+		    "'/' stands between the two motions of one axis alone");
+	h->motion2 = t;
 	return true;
 }
 
@@ -292,6 +302,10 @@ resolve_continuation(struct parse *ps, struct named *n)
 		return false;
 	}
 	*n = ps->named;
+	if (h->part && n->measure != NONE)
+		return parse_fail(ps, h->part, RULE_SYNTAX,
+		    "'%.*s' stands without its finger or toe",
+		    QUOTE(ps, h->part));
 	if (h->part)
 		n->part = h->part->id;
 	return true;
@@ -319,8 +333,10 @@ resolve_head(struct parse *ps)
 		ps->head_failed = true;
 		return false;
 	}
-	if (h->positions.len || l->named_joint)
+	if (l->named_joint)
 		n->positions = h->positions;
+	else
+		positions_change(&n->positions, &h->positions);
 	l->part = n->part;
 	if (h->side)
 		l->side = side_id(h->side);
@@ -484,9 +500,13 @@ mode_was_used(struct reading_line *l, int mode)
 	return was;
 }
 
+/* Equal start and end is the same as fixed, which has no mode. */
 static bool
-needs_mode(const struct pending *now, enum form form)
+needs_mode(const struct pending *now, enum form form, const struct token *value)
 {
+	if (form == FORM_RANGE && value->tenths[0] == value->tenths[1] &&
+	    value->tenths[0] != 0)
+		return false;
 	return form != FORM_FIXED && form != FORM_OUTCOME &&
 	       vocab_measurements[now->measurement[0]].measure < 0;
 }
@@ -508,7 +528,7 @@ mode_of(struct parse *ps, enum form form, const struct token *value)
 	if (written)
 		l->modes |= 1u << written->id;
 	mode = written ? written->id : modes_differ(l) ? NONE : l->mode;
-	if (mode < 0 && needs_mode(&l->now, form)) {
+	if (mode < 0 && needs_mode(&l->now, form, value)) {
 		parse_fail(ps, value, RULE_SYNTAX,
 		    mode == UNKNOWN
 			? "this value does not say whether it is active or "
@@ -520,7 +540,8 @@ mode_of(struct parse *ps, enum form form, const struct token *value)
 		    "place-and-hold before it");
 		return false;
 	}
-	l->now.mode = written;
+	if (!written)
+		written = l->now.part;
 	if (mode >= 0 && mode_was_used(l, mode) && written && !l->now.side &&
 	    l->side != NONE) {
 		parse_fail(ps, written, RULE_SYNTAX,

@@ -136,9 +136,8 @@ function mark_members(list,    part, n, k, j) {
 			if (class[j] == "joint" && \
 			    (name[j] == part[k] || of[j] == part[k]))
 				bit[j] = 1
-		if (("group", part[k]) in seen && part[k] != "foot" && \
-		    of[seen["group", part[k]]] != part[k])
-			mark_members(of[seen["group", part[k]]])
+		if (part[k] != "foot" && ("group", part[k], "") in seen)
+			mark_members(of[seen["group", part[k], ""]])
 	}
 }
 

@@ -192,7 +192,7 @@ static const struct example wrong_values[] = {
     {"opposition R 8.5", "", "2:14:number-form"},
     {"opposition R 3-8", "", "2:14:number-form"},
     {"hip flexion R A lacks 8", "", "2:17:number-form"},
-    {"shoulder extension R A lacks 8", "", "2:24:number-form"},
+    {"shoulder abduction R A lacks 8", "", "2:24:number-form"},
     {"hip extension R A hyper 10", "", "2:19:number-form"},
     {"knee extension R A 10", "", "2:20:ambiguous-extension"},
     {"index PIP extension R A 10", "", "2:25:ambiguous-extension"},

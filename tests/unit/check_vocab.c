@@ -283,9 +283,7 @@ START_TEST(lacks_stands_where_the_notation_has_it)
 		bool may = turns || m->motion == VOCAB_MOTION_DORSIFLEXION ||
 			   m->motion == VOCAB_MOTION_PRONATION ||
 			   m->motion == VOCAB_MOTION_SUPINATION ||
-			   (m->motion == VOCAB_MOTION_EXTENSION &&
-			       m->joint != VOCAB_JOINT_SHOULDER &&
-			       m->joint != VOCAB_JOINT_GLENOHUMERAL);
+			   m->motion == VOCAB_MOTION_EXTENSION;
 
 		ck_assert_msg(
 		    m->lacks == may, "%s %s", m->joint_name, m->motion_name);

@@ -1,0 +1,118 @@
+/* tidy: the same note, aligned; to standard output or into the file itself. */
+#include <errno.h>
+#include <string.h>
+
+#include "cmd/command.h"
+#include "cmd/inputs.h"
+#include "cmd/notes.h"
+#include "cmd/output.h"
+#include "text/buffer.h"
+#include "text/intern.h"
+#include "text/save.h"
+#include "write/diff.h"
+#include "write/tidy.h"
+
+struct tidying {
+	const struct options *options;
+	struct tidy *tidy;
+	struct buffer was;
+	struct buffer now;
+	int status;
+};
+
+/* What could not be read is kept to the byte, and said. */
+static void
+on_session(void *arg, struct session *s, struct sink *sink)
+{
+	struct tidying *t = arg;
+
+	sink_sort(sink);
+	if (notes_report_unread(s, sink) != STATUS_CLEAN)
+		t->status = STATUS_FOUND;
+}
+
+static bool
+changes(const struct tidying *t)
+{
+	return t->was.len != t->now.len ||
+	       (t->now.len > 0 &&
+		   memcmp(t->was.data, t->now.data, t->now.len) != 0);
+}
+
+static int
+in_place(struct tidying *t, int fd, const char *path)
+{
+	struct save_seen seen;
+	char why[256];
+
+	if (!path) {
+		trouble("tidy: --in-place needs files, not standard input");
+		return STATUS_TROUBLE;
+	}
+	if (save_look(fd, &seen, why, sizeof(why)) != 0) {
+		trouble("%s: %s", path, why);
+		return STATUS_TROUBLE;
+	}
+	if (tidy_file(t->tidy, fd, path, &t->was, &t->now) != 0) {
+		trouble("%s: %s", path, strerror(errno));
+		return STATUS_TROUBLE;
+	}
+	if (changes(t) &&
+	    save_replace(path, &seen, &t->now, why, sizeof(why)) != 0) {
+		trouble("%s: %s", path, why);
+		return STATUS_TROUBLE;
+	}
+	return STATUS_CLEAN;
+}
+
+static int
+tidy_note(void *arg, int fd, const char *name, const char *path)
+{
+	struct tidying *t = arg;
+
+	t->was.len = t->now.len = 0;
+	if (t->options->in_place)
+		return in_place(t, fd, path);
+	if (tidy_file(t->tidy, fd, name, &t->was, &t->now) != 0) {
+		trouble("%s: %s", name, strerror(errno));
+		return STATUS_TROUBLE;
+	}
+	if (t->options->diff) {
+		struct buffer out = {0};
+
+		diff_unified(&out, name, &t->was, &t->now);
+		output_write(&out);
+		buffer_free(&out);
+	}
+	if (t->options->verify && changes(t)) {
+		if (!t->options->diff)
+			trouble("%s: would change", name);
+		return STATUS_FOUND;
+	}
+	if (!t->options->diff && !t->options->verify)
+		output_write(&t->now);
+	return STATUS_CLEAN;
+}
+
+int
+cmd_tidy(const struct options *options)
+{
+	enum tidy_spelling spelling = TIDY_LONG;
+	struct tidying t = {.options = options, .status = STATUS_CLEAN};
+	int status;
+
+	if (options->spelling && strcmp(options->spelling, "short") == 0)
+		spelling = TIDY_SHORT;
+	if (options->spelling && strcmp(options->spelling, "keep") == 0)
+		spelling = TIDY_KEEP;
+	if (options->in_place && (options->verify || options->diff)) {
+		trouble("tidy: --in-place goes without --verify and --diff");
+		return STATUS_TROUBLE;
+	}
+	t.tidy = tidy_new(spelling, on_session, &t);
+	status = inputs_each(options, tidy_note, &t);
+	tidy_free(t.tidy);
+	buffer_free(&t.was);
+	buffer_free(&t.now);
+	return status > t.status ? status : t.status;
+}

@@ -17,24 +17,35 @@
 /* A lost digit takes more than this, in tenths of a degree. */
 #define DROP 400
 
-/* What is known under a key: one of these, by its enum subject. */
+/* What is known of one motion of a person. */
 struct past {
-	int32_t day; /* of the session it is from; DATE_NONE */
+	int32_t day; /* of the session it is from */
 	union {
 		struct {
 			int32_t sum; /* of the ends, tenths; a line's worth */
 			uint32_t n;  /* 0: nothing known yet */
 		} end;
-		unsigned told; /* of a person: bits 1 << enum once */
 		unsigned seen; /* of a group: bits 1 << (1 + side) */
 	} as;
 };
 
-enum subject { OF_PERSON, OF_GROUP, OF_IDENTITY };
+enum subject { OF_GROUP, OF_IDENTITY };
 
-struct history {
+/*
+ * One person. Each has a table of its own: the sessions of a person mostly
+ * stand together, so the table at hand is small and near.
+ */
+struct person_past {
 	struct lookup lookup;
 	struct past *at;
+	size_t len, cap;
+	int32_t day;   /* of the last session; DATE_NONE */
+	unsigned told; /* bits 1 << enum once */
+};
+
+struct history {
+	struct lookup persons; /* by code */
+	struct person_past *at;
 	size_t len, cap;
 
 	/* By reading of the session at hand: its past, LOOKUP_NONE if none. */
@@ -54,7 +65,8 @@ history_new(void)
 void
 history_free(struct history *history)
 {
-	lookup_free(&history->lookup);
+	history_reset(history);
+	lookup_free(&history->persons);
 	free(history->at);
 	free(history->past_of);
 	free(history);
@@ -63,7 +75,11 @@ history_free(struct history *history)
 void
 history_reset(struct history *history)
 {
-	lookup_begin(&history->lookup, 0);
+	for (size_t i = 0; i < history->len; i++) {
+		lookup_free(&history->at[i].lookup);
+		free(history->at[i].at);
+	}
+	lookup_begin(&history->persons, 0);
 	history->len = 0;
 	history->unknown_line = 0;
 	history->unknown_told = 0;
@@ -75,54 +91,59 @@ person_known(const struct session *s)
 	return s->person->said != SAID_UNREADABLE;
 }
 
-static struct lookup_key
-key_of(const struct session *s, enum subject subject)
+/* The past of the person of S, or NULL where nothing is known. */
+static struct person_past *
+person_find(const struct history *history, const struct session *s)
 {
-	return (struct lookup_key){
-	    {0, 0, 0, s->person->code, (uint32_t)subject, 0}};
-}
-
-static struct lookup_key
-group_key(const struct session *s, int measurement, uint32_t setting)
-{
-	struct lookup_key key = key_of(s, OF_GROUP);
-
-	key.word[0] = (uint32_t)measurement;
-	key.word[1] = setting;
-	return key;
-}
-
-static struct lookup_key
-identity_key(const struct session *s, const struct reading *r)
-{
-	struct lookup_key key =
-	    lint_key(r, r->measurement, r->mode, LIKE_POSTURE | LIKE_REPS);
-
-	key.word[3] = s->person->code;
-	key.word[4] = OF_IDENTITY;
-	return key;
-}
-
-/* What is known under KEY, or NULL. */
-static struct past *
-find(const struct history *history, const struct lookup_key *key)
-{
-	uint32_t found = lookup_get(&history->lookup, key);
+	struct lookup_key key = {{s->person->code}};
+	uint32_t found =
+	    person_known(s) ? lookup_get(&history->persons, &key) : LOOKUP_NONE;
 
 	return found == LOOKUP_NONE ? NULL : &history->at[found];
 }
 
-/* The same, new and empty if nothing was known; valid until the next call. */
-static struct past *
-find_or_add(struct history *history, const struct lookup_key *key)
+/* The same, new and empty if need be; valid until the next call. */
+static struct person_past *
+person_find_or_add(struct history *history, const struct session *s)
 {
-	uint32_t *value = lookup_put(&history->lookup, key);
+	struct lookup_key key = {{s->person->code}};
+	uint32_t *value = lookup_put(&history->persons, &key);
 
 	if (*value == LOOKUP_NONE) {
 		*value = (uint32_t)history->len;
-		*MEM_PUSH(history) = (struct past){.day = DATE_NONE};
+		*MEM_PUSH(history) = (struct person_past){.day = DATE_NONE};
 	}
 	return &history->at[*value];
+}
+
+static struct lookup_key
+group_key(int measurement, uint32_t setting)
+{
+	return (struct lookup_key){
+	    {(uint32_t)measurement, setting, 0, 0, OF_GROUP, 0}};
+}
+
+static struct lookup_key
+identity_key(const struct reading *r)
+{
+	struct lookup_key key =
+	    lint_key(r, r->measurement, r->mode, LIKE_POSTURE | LIKE_REPS);
+
+	key.word[4] = OF_IDENTITY;
+	return key;
+}
+
+/* What is known under KEY, new and empty if need be. */
+static struct past *
+find_or_add(struct person_past *person, const struct lookup_key *key)
+{
+	uint32_t *value = lookup_put(&person->lookup, key);
+
+	if (*value == LOOKUP_NONE) {
+		*value = (uint32_t)person->len;
+		*MEM_PUSH(person) = (struct past){.day = DATE_NONE};
+	}
+	return &person->at[*value];
 }
 
 static void
@@ -159,6 +180,7 @@ void
 lint_history(struct lint *lint, struct session *s, struct sink *sink)
 {
 	struct history *history = lint->history;
+	struct person_past *person = NULL;
 	size_t n = s->readings.len;
 
 	if (n > history->past_of_cap) {
@@ -166,19 +188,20 @@ lint_history(struct lint *lint, struct session *s, struct sink *sink)
 		history->past_of = mem_resize(history->past_of,
 		    history->past_of_cap, sizeof(*history->past_of));
 	}
+	if (s->said == SAID && person_known(s))
+		person = person_find_or_add(history, s);
 	for (size_t i = 0; i < n; i++) {
 		const struct reading *r = &s->readings.at[i];
 		const struct past *past;
 		struct lookup_key key;
 
 		history->past_of[i] = LOOKUP_NONE;
-		if (s->said != SAID || !person_known(s) || r->left_out ||
-		    !reading_is_number(r) || !r->trials ||
-		    r->unit != VOCAB_UNIT_DEG)
+		if (!person || r->left_out || !reading_is_number(r) ||
+		    !r->trials || r->unit != VOCAB_UNIT_DEG)
 			continue;
-		key = identity_key(s, r);
-		past = find_or_add(history, &key);
-		history->past_of[i] = (uint32_t)(past - history->at);
+		key = identity_key(r);
+		past = find_or_add(person, &key);
+		history->past_of[i] = (uint32_t)(past - person->at);
 		if (past->as.end.n)
 			drop(s, r, sink, past);
 	}
@@ -205,23 +228,24 @@ void
 history_update(struct lint *lint, const struct session *s)
 {
 	struct history *history = lint->history;
+	struct person_past *person;
 	struct lookup_key key;
 
 	if (!person_known(s))
 		return;
+	person = person_find_or_add(history, s);
 	for (size_t g = 0; g < lint->groups.len; g++) {
 		const struct group *group = &lint->groups.at[g];
 		unsigned seen = sides_seen(lint, s, group);
 
 		if (seen == 0)
 			continue;
-		key = group_key(s, group->measurement, group->setting);
-		find_or_add(history, &key)->as.seen |= seen;
+		key = group_key(group->measurement, group->setting);
+		find_or_add(person, &key)->as.seen |= seen;
 	}
 	if (s->said != SAID)
 		return;
-	key = key_of(s, OF_PERSON);
-	find_or_add(history, &key)->day = s->day;
+	person->day = s->day;
 	for (size_t i = 0; i < s->readings.len; i++) {
 		struct past *past;
 		struct mean end;
@@ -229,7 +253,7 @@ history_update(struct lint *lint, const struct session *s)
 		if (history->past_of[i] == LOOKUP_NONE)
 			continue;
 		end = mean_end(s, &s->readings.at[i]);
-		past = &history->at[history->past_of[i]];
+		past = &person->at[history->past_of[i]];
 		past->day = s->day;
 		past->as.end.sum = (int32_t)end.sum;
 		past->as.end.n = (uint32_t)end.n;
@@ -240,23 +264,23 @@ bool
 history_seen(const struct lint *lint, const struct session *s, int measurement,
     uint32_t setting, int side)
 {
-	struct lookup_key key = group_key(s, measurement, setting);
-	const struct past *past =
-	    person_known(s) ? find(lint->history, &key) : NULL;
+	const struct person_past *person = person_find(lint->history, s);
+	struct lookup_key key = group_key(measurement, setting);
+	uint32_t found =
+	    person ? lookup_get(&person->lookup, &key) : LOOKUP_NONE;
 
-	return past && past->as.seen & 1u << (1 + side);
+	return found != LOOKUP_NONE &&
+	       person->at[found].as.seen & 1u << (1 + side);
 }
 
 bool
 history_last_day(const struct lint *lint, const struct session *s, int32_t *day)
 {
-	struct lookup_key key = key_of(s, OF_PERSON);
-	const struct past *past =
-	    person_known(s) ? find(lint->history, &key) : NULL;
+	const struct person_past *person = person_find(lint->history, s);
 
-	if (!past || past->day == DATE_NONE)
+	if (!person || person->day == DATE_NONE)
 		return false;
-	*day = past->day;
+	*day = person->day;
 	return true;
 }
 
@@ -264,10 +288,8 @@ history_last_day(const struct lint *lint, const struct session *s, int32_t *day)
 static unsigned *
 told_of(struct history *history, const struct session *s)
 {
-	struct lookup_key key = key_of(s, OF_PERSON);
-
 	if (person_known(s))
-		return &find_or_add(history, &key)->as.told;
+		return &person_find_or_add(history, s)->told;
 	if (history->unknown_line != s->person->line) {
 		history->unknown_line = s->person->line;
 		history->unknown_told = 0;

@@ -139,7 +139,7 @@ struct reading_line {
 	int part;
 	bool parts; /* a second joint of the digit was named */
 	unsigned char used[2 + 1][VOCAB_DIGIT_JOINT_COUNT + 1];
-	struct pending now;
+	struct pending now; /* the last: see reading_line_begin() */
 };
 
 /* The header line at hand; committed when the whole line was read. */

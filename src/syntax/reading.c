@@ -2,6 +2,7 @@
  * A line of readings: its head, what carries along it, and the step from a
  * reading that the parser has seen whole to records of the session.
  */
+#include <stddef.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -14,22 +15,20 @@ static void
 pending_reset(struct parse *ps)
 {
 	struct pending *now = &ps->reading.now;
-	struct outcome keep[2] = {now->out[0], now->out[1]};
 
-	*now = (struct pending){.measurement = {NONE, NONE},
-	    .unit = NONE,
-	    .end_feel = {NONE, NONE},
-	    .stopped_by = NONE,
-	    .with = NONE,
-	    .pain = NO_VALUE,
-	    .onset = NO_VALUE,
-	    .arc_low = NO_VALUE,
-	    .arc_high = NO_VALUE,
-	    .reps = NO_VALUE};
+	now->begun = false;
+	now->first = now->side = now->mode = now->part = now->by = NULL;
+	now->measurement[0] = now->measurement[1] = NONE;
+	now->unit = NONE;
 	for (int i = 0; i < 2; i++) {
-		now->out[i].trials = keep[i].trials;
-		now->out[i].trials.len = 0;
+		now->out[i].made = false;
+		now->out[i].trials.len = 0; /* the memory is used again */
+		now->end_feel[i] = NONE;
 	}
+	memset(now->seen, 0, sizeof(now->seen));
+	now->stopped_by = now->with = NONE;
+	now->pain = now->onset = now->reps = NO_VALUE;
+	now->arc_low = now->arc_high = NO_VALUE;
 	ps->texts.len = 0;
 }
 
@@ -37,14 +36,14 @@ void
 reading_line_begin(struct parse *ps)
 {
 	struct reading_line *l = &ps->reading;
-	struct pending keep = l->now;
+	struct named *n = &l->named;
 
-	*l = (struct reading_line){.named = {NONE, NONE, NONE, NONE, NONE, NONE,
-				       {SAID_NOTHING, 0, {{0, 0}}}},
-	    .side = NONE,
-	    .mode = ps->measuring.mode,
-	    .part = NONE};
-	l->now = keep;
+	/* The reading at hand stands last: it keeps its memory. */
+	memset(l, 0, offsetof(struct reading_line, now));
+	n->joint = n->digit = n->part = NONE;
+	n->motion = n->motion2 = n->measure = NONE;
+	l->side = l->part = NONE;
+	l->mode = ps->measuring.mode;
 	pending_reset(ps);
 }
 

@@ -24,8 +24,9 @@ char *mem_text(const char *text, size_t len);
 
 /* The same in ARRAY, whose members len and cap must have those names. */
 #define MEM_PUSH(vec)                                                          \
-	((vec)->at = mem_grow(                                                 \
-	     (vec)->at, (vec)->len, &(vec)->cap, sizeof(*(vec)->at)),          \
+	((void)((vec)->len == (vec)->cap &&                                    \
+		((vec)->at = mem_grow((vec)->at, (vec)->len, &(vec)->cap,      \
+		     sizeof(*(vec)->at)))),                                    \
 	    &(vec)->at[(vec)->len++])
 
 #endif

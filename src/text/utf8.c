@@ -1,5 +1,6 @@
 #include "text/utf8.h"
 
+#include <stdbool.h>
 #include <string.h>
 
 /* The length of the well-formed sequence at TEXT, 0 where there is none. */
@@ -37,6 +38,18 @@ is_control(uint32_t code)
 	return (code < 0x20 && code != '\t') || (code >= 0x7f && code < 0xa0);
 }
 
+/* Are all eight bytes at TEXT from 0x20 to 0x7e, as nearly always? */
+static bool
+is_plain(const char *text)
+{
+	const uint64_t each = UINT64_C(0x0101010101010101);
+	uint64_t word;
+
+	memcpy(&word, text, sizeof(word));
+	return ((word | (word - each * 0x20) | (word + each)) & each * 0x80) ==
+	       0;
+}
+
 size_t
 utf8_check(const char *text, size_t len, size_t *bad)
 {
@@ -46,6 +59,10 @@ utf8_check(const char *text, size_t len, size_t *bad)
 		size_t size;
 		uint32_t code;
 
+		if (len - i >= 8 && is_plain(text + i)) {
+			i += 8;
+			continue;
+		}
 		if (text[i] >= 0x20 && text[i] < 0x7f) {
 			i++;
 			continue;
@@ -102,6 +119,8 @@ utf8_cells_of(uint32_t code)
 	    {0xffe0, 0xffe6, 2}, {0x1f300, 0x1f64f, 2}, {0x1f900, 0x1f9ff, 2},
 	    {0x20000, 0x3fffd, 2}};
 
+	if (code < ranges[0].lo)
+		return 1;
 	for (size_t i = 0; i < sizeof(ranges) / sizeof(*ranges); i++)
 		if (code >= ranges[i].lo && code <= ranges[i].hi)
 			return ranges[i].cells;

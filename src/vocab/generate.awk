@@ -236,6 +236,15 @@ function print_table(    i, k, n, part, slot, size, r) {
 	for (i = 0; i < rows; i++)
 		if (class[i] == "measurement")
 			print_measurement(i)
+	print "};\n\n_Static_assert(VOCAB_MEASUREMENT_COUNT < 256, " \
+	    "\"a measurement takes a byte\");\n"
+	print "const uint8_t vocab_joint_motion[VOCAB_JOINT_COUNT]" \
+	    "[VOCAB_MOTION_COUNT] = {"
+	for (i = 0; i < rows; i++)
+		if (class[i] == "measurement" && ("joint", of[i]) in id && \
+		    ("motion", name[i]) in id)
+			printf "\t[%d][%d] = %d,\n", id["joint", of[i]], \
+			    id["motion", name[i]], within[i] + 1
 	print "};\n\nconst uint64_t vocab_group_joints[] = {"
 	for (i = 0; i < rows; i++)
 		if (class[i] == "group")
@@ -266,12 +275,16 @@ function print_table(    i, k, n, part, slot, size, r) {
 		if (done[i])
 			continue
 		first = m
+		same = 0
+		for (k = i; k < nsp; k++)
+			same += sp_text[k] == sp_text[i] && sp_row[k] != 65535
 		for (k = i; k < nsp; k++)
 			if (sp_text[k] == sp_text[i]) {
 				done[k] = 1
-				printf "\t{\"%s\", %d, %d, %d},\n", \
+				printf "\t{\"%s\", %d, %d, %d, %d},\n", \
 				    sp_text[k], length(sp_text[k]), \
-				    phrase[sp_text[k]] + 0, sp_row[k]
+				    phrase[sp_text[k]] + 0, sp_row[k], \
+				    same ? same-- : 0
 				m++
 			}
 		slot = hash(sp_text[i]) % size

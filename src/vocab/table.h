@@ -15,7 +15,11 @@ struct vocab_spelling {
 	uint16_t length;  /* bytes of text */
 	uint16_t phrase;  /* most words of a spelling that begins with it */
 	uint16_t row;	  /* in vocab_rows, or VOCAB_NO_ROW: only a phrase */
+	uint16_t same;	  /* rows from here on that spell this text */
 };
+
+/* 1 + the measurement, 0 where the joint lacks the motion. */
+extern const uint8_t vocab_joint_motion[VOCAB_JOINT_COUNT][VOCAB_MOTION_COUNT];
 
 extern const struct vocab_spelling vocab_spellings[];
 extern const size_t vocab_spelling_count;

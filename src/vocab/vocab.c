@@ -14,49 +14,29 @@ lower(char c)
 	return c >= 'A' && c <= 'Z' ? (char)(c + ('a' - 'A')) : c;
 }
 
-/* The same function as hash() in generate.awk. */
-static unsigned
-vocab_hash(const char *text, size_t len)
-{
-	unsigned h = 7;
-
-	for (size_t i = 0; i < len; i++)
-		h = (h * 33 + (unsigned char)text[i]) & 0xffff;
-	return h;
-}
-
-static bool
-spells(const struct vocab_spelling *spelling, const char *text, size_t len)
-{
-	return spelling->length == len &&
-	       memcmp(spelling->text, text, len) == 0;
-}
-
 struct vocab_match
 vocab_find(const char *text, size_t len)
 {
-	const struct vocab_spelling *end =
-	    vocab_spellings + vocab_spelling_count;
 	struct vocab_match match = {NULL, 0, 0};
 	char low[LONGEST];
-	size_t slot;
+	unsigned hash = 7; /* the same function as hash() in generate.awk */
 
 	if (len == 0 || len > sizeof(low))
 		return match;
-	for (size_t i = 0; i < len; i++)
+	for (size_t i = 0; i < len; i++) {
 		low[i] = lower(text[i]);
-	slot = vocab_hash(low, len) % VOCAB_INDEX_SIZE;
-	for (; vocab_index[slot]; slot = (slot + 1) % VOCAB_INDEX_SIZE) {
-		const struct vocab_spelling *first =
+		hash = hash * 33 + (unsigned char)low[i];
+	}
+	for (size_t slot = hash % VOCAB_INDEX_SIZE; vocab_index[slot];
+	     slot = (slot + 1) % VOCAB_INDEX_SIZE) {
+		const struct vocab_spelling *s =
 		    &vocab_spellings[vocab_index[slot] - 1];
 
-		if (!spells(first, low, len))
+		if (s->length != len || memcmp(s->text, low, len) != 0)
 			continue;
-		match.first = first;
-		match.phrase = first->phrase;
-		while (first->row != VOCAB_NO_ROW && first + match.n < end &&
-		       spells(first + match.n, low, len))
-			match.n++;
+		match.first = s;
+		match.n = s->same;
+		match.phrase = s->phrase;
 		break;
 	}
 	return match;
@@ -92,11 +72,9 @@ vocab_short_name(enum vocab_class class, int id)
 int
 vocab_measurement(int joint, int motion)
 {
-	for (int i = 0; i < VOCAB_MEASUREMENT_COUNT; i++)
-		if (vocab_measurements[i].joint == joint &&
-		    vocab_measurements[i].motion == motion && motion >= 0)
-			return i;
-	return -1;
+	if (joint < 0 || motion < 0)
+		return -1;
+	return vocab_joint_motion[joint][motion] - 1;
 }
 
 int

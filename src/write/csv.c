@@ -69,11 +69,14 @@ plan_make(struct plan *plan, struct csv_row *row, bool by_trial)
 static void
 know(struct csv_known *known, const struct session *s, uint32_t id)
 {
-	if (known->text && known->id == id)
+	const char *text;
+
+	if (known->id == id)
 		return;
 	known->id = id;
-	known->text = id == UNKNOWN_TEXT ? "" : intern_text(s->pool, id);
-	known->len = strlen(known->text);
+	known->cell.len = 0;
+	text = id == UNKNOWN_TEXT ? "" : intern_text(s->pool, id);
+	csv_text(&known->cell, text, strlen(text));
 }
 
 /* Bytes that are enough for the row of a reading, however it is quoted. */
@@ -81,7 +84,8 @@ static size_t
 row_room(const struct csv_row *row, const struct plan *plan)
 {
 	const struct reading *r = row->r;
-	size_t texts = row->setting.len + row->posture.len + row->rater.len;
+	size_t texts =
+	    row->setting.cell.len + row->posture.cell.len + row->rater.cell.len;
 
 	for (uint32_t i = 0; i < r->texts; i++)
 		texts += row->s->texts.at[r->first_text + i].text.len + 2;
@@ -206,4 +210,7 @@ csv_session(struct buffer *out, const struct session *s,
 	}
 	free(rules);
 	buffer_free(&plan.shared);
+	buffer_free(&row.setting.cell);
+	buffer_free(&row.posture.cell);
+	buffer_free(&row.rater.cell);
 }

@@ -161,16 +161,23 @@ cell_motion(char *p, struct csv_row *row)
 	return put_word(p, reading_measurement(row->r)->motion_name);
 }
 
+static inline char *
+put_known(char *p, const struct csv_known *known)
+{
+	return known->cell.len == 0 ? p
+				    : put(p, known->cell.data, known->cell.len);
+}
+
 static char *
 cell_setting(char *p, struct csv_row *row)
 {
-	return put_text(p, row->setting.text, row->setting.len);
+	return put_known(p, &row->setting);
 }
 
 static char *
 cell_position(char *p, struct csv_row *row)
 {
-	return put_text(p, row->posture.text, row->posture.len);
+	return put_known(p, &row->posture);
 }
 
 static inline char *
@@ -325,7 +332,7 @@ cell_involved(char *p, struct csv_row *row)
 static char *
 cell_rater(char *p, struct csv_row *row)
 {
-	return put_text(p, row->rater.text, row->rater.len);
+	return put_known(p, &row->rater);
 }
 
 static char *

@@ -9,6 +9,7 @@
 
 #include "calc/value.h"
 #include "record/record.h"
+#include "text/buffer.h"
 
 enum {
 	CSV_ANY_SIDE = VOCAB_SIDE_COUNT,
@@ -20,11 +21,10 @@ enum {
 	CSV_RULE_ROOM = 48
 };
 
-/* An interned text and its length, which readings in a row often share. */
+/* The cell of an interned text, which readings in a row often share. */
 struct csv_known {
-	uint32_t id;
-	size_t len;
-	const char *text;
+	uint32_t id; /* 0, the empty text, has an empty cell */
+	struct buffer cell;
 };
 
 struct csv_row {

@@ -41,14 +41,31 @@ static size_t
 shown(const char *text, size_t len, size_t *cells, bool *bad)
 {
 	size_t size;
-	uint32_t code = utf8_decode(text, len, &size);
+	uint32_t code;
 
+	if (text[0] >= 0x20 && text[0] < 0x7f) {
+		*bad = false;
+		*cells = 1;
+		return 1;
+	}
+	code = utf8_decode(text, len, &size);
 	*bad = code != '\t' && (code == 0xfffd || is_obeyed(code));
 	if (*bad)
 		*cells = 1;
 	else
 		*cells = code == '\t' ? TAB : (size_t)utf8_cells_of(code);
 	return size;
+}
+
+/* Bytes at TEXT that are shown as they are, each in one cell. */
+static size_t
+plain_run(const char *text, size_t len)
+{
+	size_t n = 0;
+
+	while (n < len && text[n] >= 0x20 && text[n] < 0x7f)
+		n++;
+	return n;
 }
 
 void
@@ -58,6 +75,11 @@ findings_safe(struct buffer *out, const char *text, size_t len)
 	bool bad;
 
 	for (size_t i = 0; i < len; i += size) {
+		size = plain_run(text + i, len - i);
+		if (size > 0) {
+			buffer_add(out, text + i, size);
+			continue;
+		}
 		size = shown(text + i, len - i, &cells, &bad);
 		if (bad)
 			buffer_puts(out, bad_mark);
@@ -152,6 +174,11 @@ source_line(
 	if (e->from > 0)
 		buffer_puts(out, cut_mark);
 	for (size_t i = e->from; i < e->to; i += size) {
+		size = plain_run(f->source + i, e->to - i);
+		if (size > 0) {
+			buffer_add(out, f->source + i, size);
+			continue;
+		}
 		size = shown(f->source + i, e->to - i, &cells, &bad);
 		if (bad)
 			buffer_puts(out, bad_mark);

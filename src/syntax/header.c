@@ -154,6 +154,7 @@ add_joints(struct parse *ps, const struct token *t, uint64_t joints)
 	struct joint_set sided = {0, 0, 0};
 
 	h->joints |= joints;
+	h->any_joint = true;
 	joint_set_add(&sided, joints, true, true);
 	if (sided.right && !h->side_said &&
 	    ps->tokens.header != VOCAB_HEADER_PRECAUTION) {
@@ -346,6 +347,13 @@ check_motion(struct parse *ps, const struct token *word, bool limit)
 
 	close_side(h);
 	joints = joints_of(&h->set);
+	if (!h->any_joint) {
+		parse_fail(ps, word, RULE_SYNTAX,
+		    "this precaution does not say of which joint it is");
+		parse_hint(ps, "name the joint or the group before '%.*s'",
+		    QUOTE(ps, word));
+		return false;
+	}
 	if (limit && motion == NONE) {
 		for (int j = 0; j < VOCAB_JOINT_COUNT; j++)
 			if (joints >> j & 1 && !vocab_joints[j].hinge) {
@@ -480,6 +488,9 @@ header_value(struct parse *ps, enum form form, const struct token *a,
 	if (!l->head.joint && !l->head.digit && !l->head.measure)
 		return parse_fail(ps, a, RULE_SYNTAX,
 		    "this goal does not say of which joint it is");
+	if (l->head.positions.len > 0)
+		return parse_fail(ps, a, RULE_SYNTAX,
+		    "a goal names no position: it holds for every one");
 	for (int i = 0; i < 2; i++)
 		out[i].trials.at = &one[i];
 	if (!reading_of_goal(ps, form, a))

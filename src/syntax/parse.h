@@ -144,7 +144,7 @@ struct reading_line {
 
 /* The header line at hand; committed when the whole line was read. */
 struct header_line {
-	bool right, left, side_said;
+	bool right, left, side_said, any_joint;
 	uint64_t joints; /* of the side said last */
 	struct joint_set set;
 	const struct token *digit; /* may be followed by its joints */

@@ -638,7 +638,8 @@ reading_trial(struct parse *ps, enum form form, const struct token *a,
 	struct pending *now = &ps->reading.now;
 	struct outcome out[2] = {{0}, {0}};
 	struct trial one[2][1];
-	int unit_id = unit ? unit->id : NONE;
+	/* Degrees may be left out: they are the same unit. */
+	int unit_id = unit && unit->id != VOCAB_UNIT_DEG ? unit->id : NONE;
 	bool more = now->begun;
 
 	if (!more && !reading_begin(ps, form, a))

@@ -25,6 +25,9 @@ static const struct {
 	"a\n1\n2\n3\n4\n5\n6\n7\nb\n", "A\n1\n2\n3\n4\n5\n6\n7\nB\n",
 	"--- n\n+++ n\n@@ -1,4 +1,4 @@\n-a\n+A\n 1\n 2\n 3\n"
 	"@@ -6,4 +6,4 @@\n 5\n 6\n 7\n-b\n+B\n"},
+    {/* three lines behind the last change, not all */
+	"a\n1\n2\n3\n4\n", "A\n1\n2\n3\n4\n",
+	"--- n\n+++ n\n@@ -1,4 +1,4 @@\n-a\n+A\n 1\n 2\n 3\n"},
     {/* no LF at the end */
 	"a\nb", "a\nc",
 	"--- n\n+++ n\n@@ -1,2 +1,2 @@\n a\n-b\n\\ No newline at end of "

@@ -157,26 +157,31 @@ START_TEST(another_hard_link_keeps_the_old)
 }
 END_TEST
 
+/* Gives the file the time that it had, with these bits changed. */
+static void
+set_time(long bits)
+{
+	struct timespec times[2] = {seen.stat.st_atim, seen.stat.st_mtim};
+
+	times[1].tv_nsec ^= bits;
+	ck_assert_int_eq(utimensat(AT_FDCWD, file, times, 0), 0);
+}
+
 START_TEST(refuses_what_somebody_changed)
 {
-	const struct timespec times[2] = {{1000, 0}, {1000, 5}};
-
 	switch (_i) {
 	case 0: /* another size */
 		write_file(file, "their");
+		set_time(0);
 		break;
-	case 1: /* the same size, another time */
+	case 1: /* another time */
 		write_file(file, "own");
-		ck_assert_int_eq(utimensat(AT_FDCWD, file, times, 0), 0);
+		set_time(1);
 		break;
-	default: /* another file of that name, alike in all else */
+	default: /* another file, alike in all else */
 		ck_assert_int_eq(rename(file, link_to), 0);
 		write_file(file, "own");
-		ck_assert_int_eq(utimensat(AT_FDCWD, file,
-				     (struct timespec[2]){
-					 seen.stat.st_atim, seen.stat.st_mtim},
-				     0),
-		    0);
+		set_time(0);
 	}
 	ck_assert_int_eq(save(file, "new"), -1);
 	ck_assert_str_eq(why, "somebody else changed the file in the meantime; "
@@ -198,7 +203,11 @@ START_TEST(refuses_what_is_no_regular_file)
 	look();
 	unlink(file);
 	ck_assert_int_eq(mkfifo(file, 0600), 0);
+	/* With a reader, so that opening it succeeds. */
+	ends[0] = open(file, O_RDONLY | O_NONBLOCK);
 	ck_assert_int_eq(save(file, "new"), -1);
+	ck_assert_str_eq(why, "this is no regular file; nothing was written");
+	close(ends[0]);
 	ck_assert_int_eq(save(folder, "new"), -1);
 	ck_assert_int_eq(names(), 1);
 }

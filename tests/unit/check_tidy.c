@@ -62,6 +62,20 @@ static const struct {
     {"involved lt foot, ft\n",
 	{"involved    left foot, ft\n", "involved    L foot, ft\n",
 	    "involved    lt foot, ft\n"}},
+    {"index MCP flexion R PH 0-70\nmode A\nR MF PIP 10-88\n",
+	{"index MCP flexion  R place-and-hold 0-70\nmode        active\n"
+	 "R middle PIP       10-88\n",
+	    "IF MP flex  R PH 0-70\nmode        A\nR MF PIP    10-88\n",
+	    "index MCP flexion  R PH 0-70\nmode        A\n"
+	    "R MF PIP           10-88\n"}},
+    {"\xef\xbb\xbf"
+     "AGE 5\r\nsex  f",
+	{"\xef\xbb\xbf"
+	 "age         5\r\nsex         F",
+	    "\xef\xbb\xbf"
+	    "age         5\r\nsex         F",
+	    "\xef\xbb\xbf"
+	    "AGE         5\r\nsex         f"}},
     {"precautions left Elbow P Ext max lack 5\nmode PH\nsession "
      "2026-05-04  09:15   \"x\"\n",
 	{"precaution  left elbow passive extension max lacks 5\n"
@@ -125,6 +139,11 @@ static const struct {
 	"hip flexion    R A 0-10 "
 	"\"0123456789012345678901234567890123456789\"  P 0-12\n"
 	"hip extension  R A 0-11  P 0-13\n"},
+    {/* a wide head moves only its own line */
+	"ankle DF weight-bearing knee-straight standing R A 0-30 # x\n"
+	"knee R A 0-120 #  y \n",
+	"ankle dorsiflexion weight-bearing knee-straight standing  R A 0-30  "
+	"# x\nknee  R A 0-120  #  y \n"},
     {/* an unreadable line and those it takes along */
 	"knee  R A 0-120   L A 0-130\nkne   L A 0-1\n  L P 0-2\nhip flex  R A "
 	"0-99\n",
@@ -170,6 +189,26 @@ START_TEST(gives_wide_columns_up)
 }
 END_TEST
 
+/* A line that would grow too long to be read is kept. */
+START_TEST(a_line_never_grows_too_long)
+{
+	struct buffer text = {0}, out = {0}, want = {0};
+
+	buffer_puts(&text, "mode active\nknee R 0-1 \"");
+	buffer_pad(&text, 'x', 4090 - 12);
+	buffer_puts(&text, "\"\n");
+	buffer_puts(&want, "mode        active\n");
+	buffer_add(&want, text.data + 12, text.len - 12);
+	buffer_puts(&text, "thumb CMC palmar abduction R 0-1\n");
+	buffer_puts(&want, "thumb CMC palmar abduction  R 0-1\n");
+	assert_tidy(&text, TIDY_LONG, &out);
+	assert_same(&out, &want, &text);
+	buffer_free(&text);
+	buffer_free(&out);
+	buffer_free(&want);
+}
+END_TEST
+
 /* --- the safety net and the memory -----------------------------------------
  */
 
@@ -191,7 +230,7 @@ START_TEST(a_changed_meaning_is_never_written)
 				   "knee   R A 0-115\n\n";
 	static const char bad[] =
 	    "session 2026-05-05\nknee   R A 0-117\n"
-	    "session 2026-05-06\nknee   R A 0-118  # as typed\n";
+	    "session 2026-05-32\nknee   R A 0-118  # as typed\n";
 	struct tidy *t = tidy_new(TIDY_LONG, NULL, NULL);
 	struct buffer text = text_of(good), out = {0}, want = {0};
 
@@ -218,6 +257,24 @@ START_TEST(a_changed_meaning_is_never_written)
 	buffer_free(&text);
 	buffer_free(&out);
 	buffer_free(&want);
+}
+END_TEST
+
+START_TEST(headers_of_the_person_count)
+{
+	static const char note[] = "age 37\nsession 2026-05-04\n";
+	struct tidy *t = tidy_new(TIDY_LONG, NULL, NULL);
+	struct buffer out = {0};
+
+	t->render = render_badly;
+	tidy_begin(t, "note");
+	tidy_text(t, note, sizeof(note) - 1, &out);
+	tidy_end(t, &out);
+	ck_assert(tidy_gave_up(t));
+	ck_assert_uint_eq(out.len, sizeof(note) - 1);
+	ck_assert_mem_eq(out.data, note, out.len);
+	tidy_free(t);
+	buffer_free(&out);
 }
 END_TEST
 
@@ -285,8 +342,10 @@ tidy_suite(void)
 	tcase_add_loop_test(writes, spells_alike, 0, (int)COUNT(written));
 	tcase_add_loop_test(writes, aligns, 0, (int)COUNT(aligned));
 	tcase_add_test(writes, gives_wide_columns_up);
+	tcase_add_test(writes, a_line_never_grows_too_long);
 	suite_add_tcase(suite, writes);
 	tcase_add_test(net, a_changed_meaning_is_never_written);
+	tcase_add_test(net, headers_of_the_person_count);
 	tcase_add_test(net, memory_is_that_of_a_session);
 	tcase_add_test(net, a_file_is_read_whole);
 	suite_add_tcase(suite, net);

@@ -213,26 +213,28 @@ header_joint(struct parse *ps, const struct token *t)
 	int joint;
 
 	if (t->kind == T_PART) {
-		if (!h->digit)
+		if (h->digit == NONE)
 			return parse_fail(ps, t, RULE_SYNTAX,
 			    "'%.*s' does not say of which finger or toe",
 			    QUOTE(ps, t));
-		joint = vocab_digit_joint(h->digit->id, t->id);
+		joint = vocab_digit_joint(h->digit, t->id);
 		if (joint < 0)
 			return parse_fail(ps, t, RULE_SYNTAX,
 			    "the %s has no %s joint",
-			    vocab_name(VOCAB_CLASS_DIGIT, h->digit->id),
+			    vocab_name(VOCAB_CLASS_DIGIT, h->digit),
 			    vocab_name(VOCAB_CLASS_DIGIT_JOINT, t->id));
 		if (!add_joints(ps, t, UINT64_C(1) << joint))
 			return false;
 		if (next->kind != T_PART)
-			h->digit = NULL;
+			h->digit = NONE;
 		return true;
 	}
 	if (t->kind == T_DIGIT && next->kind == T_PART) {
-		h->digit = t;
+		h->digit = t->id;
 		return true;
 	}
+	if (t->kind == T_JOINT && next->kind == T_PART)
+		h->digit = vocab_joints[t->id].digit;
 	if (t->kind == T_DIGIT)
 		return add_joints(ps, t, whole_digit(t->id));
 	if (t->kind == T_GROUP)
@@ -612,11 +614,12 @@ header_require(struct parse *ps)
 void
 header_line_begin(struct parse *ps)
 {
-	ps->header = (struct header_line){.precaution = {.motion = NONE,
-					      .mode = NONE,
-					      .unit = NONE,
-					      .from = DATE_NONE,
-					      .until = DATE_NONE},
+	ps->header = (struct header_line){.digit = NONE,
+	    .precaution = {.motion = NONE,
+		.mode = NONE,
+		.unit = NONE,
+		.from = DATE_NONE,
+		.until = DATE_NONE},
 	    .goal = {.mode = NONE, .unit = NONE, .by = DATE_NONE}};
 }
 

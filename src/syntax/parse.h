@@ -147,7 +147,7 @@ struct header_line {
 	bool right, left, side_said, any_joint;
 	uint64_t joints; /* of the side said last */
 	struct joint_set set;
-	const struct token *digit; /* may be followed by its joints */
+	int digit; /* whose joints may follow, or NONE */
 	const struct token *motion, *measure, *mode;
 	struct precaution precaution;
 	struct goal goal;

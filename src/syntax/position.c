@@ -22,6 +22,7 @@ rivals(uint64_t family)
 bool
 positions_add(struct parse *ps, struct positions *list, const struct token *t)
 {
+	uint64_t family = t->kind == T_POSTURE ? 0 : t->setting;
 	char name[32];
 	const char *spelling = name;
 
@@ -29,6 +30,12 @@ positions_add(struct parse *ps, struct positions *list, const struct token *t)
 		return parse_fail(ps, t, RULE_SYNTAX,
 		    "'%.*s' is one position more than a line may name",
 		    QUOTE(ps, t));
+	for (size_t i = 0; family && i < list->len; i++)
+		if (rivals(list->at[i].family) == rivals(family))
+			return parse_fail(ps, t, RULE_SYNTAX,
+			    "'%.*s' and '%s' cannot both be meant",
+			    QUOTE(ps, t),
+			    intern_text(ps->pool, list->at[i].name));
 	if (t->kind == T_POSTURE)
 		spelling = vocab_name(VOCAB_CLASS_POSTURE, t->id);
 	else if (t->id >= 0)
@@ -39,7 +46,7 @@ positions_add(struct parse *ps, struct positions *list, const struct token *t)
 	list->said = SAID;
 	list->at[list->len].name =
 	    intern_id(ps->pool, spelling, strlen(spelling));
-	list->at[list->len++].family = t->kind == T_POSTURE ? 0 : t->setting;
+	list->at[list->len++].family = family;
 	return true;
 }
 

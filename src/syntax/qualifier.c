@@ -137,8 +137,17 @@ bool
 reading_with(
     struct parse *ps, const struct token *word, const struct token *instrument)
 {
+	struct pending *now = &ps->reading.now;
+	enum vocab_in in = vocab_measurements[now->measurement[0]].in;
+	bool linear = vocab_instrument_linear[instrument->id];
+
 	if (!once(ps, QUALIFIER_WITH, word))
 		return false;
-	ps->reading.now.with = instrument->id;
+	if (linear ? in != VOCAB_IN_LENGTH : in == VOCAB_IN_LENGTH)
+		return parse_fail(ps, instrument, RULE_SYNTAX,
+		    linear ? "a %s measures lengths, and this is none"
+			   : "a %s measures angles, and this is a length",
+		    vocab_name(VOCAB_CLASS_INSTRUMENT, instrument->id));
+	now->with = instrument->id;
 	return true;
 }

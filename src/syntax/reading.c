@@ -605,6 +605,30 @@ reading_of_goal(struct parse *ps, enum form form, const struct token *value)
 	       side_of(ps, value) && mode_of(ps, form, value);
 }
 
+/* From angle to angle, no motion, or short of zero: one form can say each. */
+static bool
+is_range_kind(enum kind kind)
+{
+	return kind == KIND_MEASURED || kind == KIND_FIXED ||
+	       kind == KIND_LACKS;
+}
+
+/*
+ * What trials of two kinds are together: no longer fixed, and short of zero
+ * where their mean end is.
+ */
+static enum kind
+joint_kind(const struct outcome *out, enum kind kind, int32_t end)
+{
+	int64_t sum = end;
+
+	if (out->trials.len == 0 || kind == out->kind)
+		return kind;
+	for (size_t i = 0; i < out->trials.len; i++)
+		sum += out->trials.at[i].end;
+	return sum < 0 ? KIND_LACKS : KIND_MEASURED;
+}
+
 /* Trials of one reading are written in one form and unit. */
 static bool
 same_form(struct parse *ps, enum form form, const struct outcome out[2],
@@ -617,7 +641,9 @@ same_form(struct parse *ps, enum form form, const struct outcome out[2],
 
 	for (int i = 0; i < 2; i++)
 		if (out[i].made != now->out[i].made ||
-		    (out[i].made && out[i].kind != now->out[i].kind))
+		    (out[i].made && out[i].kind != now->out[i].kind &&
+			!(is_range_kind(out[i].kind) &&
+			    is_range_kind(now->out[i].kind))))
 			same = false;
 	if (same)
 		return true;
@@ -656,7 +682,8 @@ reading_trial(struct parse *ps, enum form form, const struct token *a,
 	now->unit = unit_id;
 	for (int i = 0; i < 2; i++) {
 		now->out[i].made = out[i].made;
-		now->out[i].kind = out[i].kind;
+		now->out[i].kind =
+		    joint_kind(&now->out[i], out[i].kind, one[i][0].end);
 		now->out[i].measurement = out[i].measurement;
 		if (out[i].trials.len > 0)
 			*MEM_PUSH(&now->out[i].trials) = one[i][0];

@@ -28,7 +28,7 @@ WARNINGS = -Wall -Wextra -Wpedantic -Wconversion -Wshadow \
 	-Wmissing-prototypes -Wno-overlength-strings -Werror
 CFLAGS = -std=c17 -fPIE $(WARNINGS) $(OPTIMIZE_$(CONFIG)) $(HARDEN_$(CONFIG))
 LDFLAGS = $(LINK_$(CONFIG))
-LDLIBS = -lm
+LDLIBS = -lgsl -lgslcblas -lm
 
 O = build/$(CONFIG)
 FOLDERS = text diag vocab reference record syntax calc lint write cmd
@@ -45,7 +45,8 @@ RULE_EXAMPLES = $(wildcard corpus/rules/*/reported.range \
 REFERENCE_TABLES = $(addprefix src/reference/,sources.tsv limits.tsv \
 	usual.tsv end_feel.tsv functional.tsv error.tsv guide.tsv)
 
-BUILD_NEEDS = cc:gcc re2c:re2c bison:bison
+BUILD_NEEDS = cc:gcc re2c:re2c bison:bison \
+	/usr/include/gsl/gsl_fit.h:libgsl-dev
 CHECK_NEEDS = $(BUILD_NEEDS) /usr/include/check.h:check mandoc:mandoc \
 	sqlite3:sqlite3 python3:python3 pkg-config:pkg-config
 MORE_NEEDS = clang:clang clang-format:clang-format \

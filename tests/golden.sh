@@ -145,6 +145,7 @@ outputs() {
 	output csv convert --to csv
 	output trial.csv convert --to csv --rows trial
 	output summary summary
+	output progress progress
 	output tidy tidy
 }
 

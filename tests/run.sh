@@ -11,6 +11,9 @@ step "corpus" tests/golden.sh "$program"
 step "command" tests/command.sh "$program"
 step "examples of the documents" tests/documents.sh "$program"
 step "readers of the CSV" tests/readers.sh "$program"
+step "second opinion on progress" \
+	python3 tests/published/progress_second_opinion.py \
+	"$program" corpus/demo
 step "layers" tests/layers.sh
 step "manual pages" sh -c \
 	'mandoc -Tlint -Wwarning man/*.[157] && echo "3 passed, 0 failed"'

@@ -28,6 +28,8 @@ run convert --to csv --rows trial corpus
 run summary corpus
 run summary --format csv corpus
 run summary --format json corpus
+run progress corpus
+run progress --format json corpus
 run tidy corpus
 run tidy --spelling short corpus
 run tidy --diff corpus

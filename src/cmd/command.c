@@ -10,6 +10,8 @@ const struct command commands[] = {
 	cmd_convert},
     {"tidy", "[FILE...]", "align columns and make the spelling uniform",
 	cmd_tidy},
+    {"progress", "[FILE...]", "tell the change from session to session",
+	cmd_progress},
     {"rules", "[RULE]", "list the rules, or explain one", cmd_rules},
     {NULL, NULL, NULL, NULL},
 };

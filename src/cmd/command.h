@@ -32,6 +32,7 @@ struct options {
 	const char *spelling;
 	const char *source;
 	const char *reference;
+	const char *plot;
 	const char *colour;
 	bool brief;
 	bool in_place;
@@ -69,6 +70,7 @@ int cmd_check(const struct options *options);
 int cmd_summary(const struct options *options);
 int cmd_convert(const struct options *options);
 int cmd_tidy(const struct options *options);
+int cmd_progress(const struct options *options);
 int cmd_rules(const struct options *options);
 
 #endif

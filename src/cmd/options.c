@@ -30,6 +30,7 @@ enum option_id {
 	OPT_SOURCE,
 	OPT_REFERENCE,
 	OPT_COLOR,
+	OPT_PLOT,
 	OPT_BRIEF,
 	OPT_IN_PLACE,
 	OPT_VERIFY,
@@ -47,16 +48,16 @@ static const struct {
 	const char *help;
 } table[OPT_COUNT] = {
     [OPT_STDIN_NAME] = {"stdin-name", "NAME", NULL,
-	" check summary convert tidy ",
+	" check summary convert tidy progress ",
 	"what to call standard input in findings and rows"},
-    [OPT_TODAY] = {"today", "DATE", NULL, " check summary convert ",
+    [OPT_TODAY] = {"today", "DATE", NULL, " check summary convert progress ",
 	"take DATE for today"},
     [OPT_TOLERANCE] = {"tolerance", "N", NULL, " check summary convert ",
 	"degrees that measuring itself makes (5; 0 for teaching)"},
     [OPT_LEVEL] = {"level", "RULE=LEVEL", NULL, " check ",
 	"report RULE as error, warning, note, or not at all (off)"},
-    [OPT_FORMAT] = {"format", "FORMAT", NULL, " check summary ",
-	"check: text, json; summary: text, csv, json"},
+    [OPT_FORMAT] = {"format", "FORMAT", NULL, " check summary progress ",
+	"check: text, json; others: text, csv, json"},
     [OPT_TO] = {"to", "FORMAT", " csv ", " convert ", "csv"},
     [OPT_ROWS] = {"rows", "WHAT", " reading trial ", " convert ",
 	"one row a reading (the default), or a trial"},
@@ -66,8 +67,11 @@ static const struct {
 	"take usual values from this source"},
     [OPT_REFERENCE] = {"reference", "FILE", NULL, " summary ",
 	"usual values of your own, before the built-in ones"},
-    [OPT_COLOR] = {"color", "WHEN", " auto always never ", " check summary ",
+    [OPT_COLOR] = {"color", "WHEN", " auto always never ",
+	" check summary progress ",
 	"auto (the default: on a terminal), always, never"},
+    [OPT_PLOT] = {"plot", "FILE.svg", NULL, " progress ",
+	"draw it as well, a chart a motion"},
     [OPT_BRIEF] = {"brief", NULL, NULL, " check ", "one line a finding"},
     [OPT_IN_PLACE] = {"in-place", NULL, NULL, " tidy ",
 	"write the files themselves"},
@@ -189,6 +193,9 @@ set(struct options *o, const struct command *command, int id, const char *word)
 		break;
 	case OPT_COLOR:
 		o->colour = word;
+		break;
+	case OPT_PLOT:
+		o->plot = word;
 		break;
 	case OPT_BRIEF:
 		o->brief = true;

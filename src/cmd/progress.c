@@ -1,0 +1,149 @@
+/* progress: change from session to session, as a table, rows, or drawn. */
+#include "calc/progress.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "cmd/command.h"
+#include "cmd/notes.h"
+#include "cmd/output.h"
+#include "text/buffer.h"
+#include "text/save.h"
+#include "write/progress.h"
+
+struct following {
+	struct progress *progress;
+	int status;
+};
+
+static void
+on_session(void *arg, struct session *s, struct sink *sink)
+{
+	struct following *following = arg;
+
+	if (notes_report_unread(s, sink) != STATUS_CLEAN)
+		following->status = STATUS_FOUND;
+	progress_add(following->progress, s);
+}
+
+/* --format; returns false after saying that there is no such one. */
+static bool
+set_format(const char *word, enum progress_format *format)
+{
+	static const char *const words[] = {[PROGRESS_TEXT] = "text",
+	    [PROGRESS_CSV] = "csv",
+	    [PROGRESS_JSON] = "json"};
+
+	for (int i = PROGRESS_TEXT; word && i <= PROGRESS_JSON; i++)
+		if (strcmp(word, words[i]) == 0) {
+			*format = (enum progress_format)i;
+			return true;
+		}
+	if (!word)
+		return true;
+	trouble("progress: --format '%s': text, csv or json\n"
+		"Try 'rangeline progress --help'.",
+	    word);
+	return false;
+}
+
+/* Nobody's note is to be overwritten by a slip of the tongue. */
+static bool
+may_plot(const char *path)
+{
+	static const char ending[] = ".svg";
+	size_t len = path ? strlen(path) : 0, tail = sizeof(ending) - 1;
+
+	if (!path || (len > tail && strcmp(path + len - tail, ending) == 0))
+		return true;
+	trouble("progress: --plot '%s': the name of the drawing ends in .svg\n"
+		"Try 'rangeline progress --help'.",
+	    path);
+	return false;
+}
+
+/*
+ * Writes the drawing as a whole: a file that is there keeps its content until
+ * the new one is complete, one that is new goes away where that fails.
+ */
+static int
+write_plot(const char *path, const struct buffer *plot)
+{
+	int fd = open(path, O_RDONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+	bool created = fd >= 0;
+	struct save_seen seen;
+	char why[256];
+	int result;
+
+	if (fd < 0 && errno == EEXIST)
+		fd = open(path, O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
+	if (fd < 0) {
+		trouble("%s: %s", path, strerror(errno));
+		return STATUS_TROUBLE;
+	}
+	result = save_look(fd, &seen, why, sizeof(why));
+	close(fd);
+	if (result == 0)
+		result = save_replace(path, &seen, plot, why, sizeof(why));
+	if (result == 0)
+		return STATUS_CLEAN;
+	trouble("%s: %s", path, why);
+	if (created)
+		unlink(path);
+	return STATUS_TROUBLE;
+}
+
+/* A sparkline is for a screen; --color=always wants what a screen gets. */
+static bool
+wants_sparkline(const struct options *options)
+{
+	return isatty(STDOUT_FILENO) || strcmp(options->colour, "always") == 0;
+}
+
+static int
+write_all(struct progress *p, const struct options *options,
+    const struct progress_style *how)
+{
+	struct buffer out = {0};
+	int status = STATUS_CLEAN;
+
+	progress_write_begin(&out, how);
+	for (size_t i = 0; i < p->persons.len; i++) {
+		progress_write_person(&out, p, i, how);
+		output_flush_some(&out);
+	}
+	progress_write_end(&out, p, how);
+	output_write(&out);
+	if (options->plot) {
+		progress_plot(&out, p);
+		status = write_plot(options->plot, &out);
+	}
+	buffer_free(&out);
+	return status;
+}
+
+int
+cmd_progress(const struct options *options)
+{
+	struct progress_style how = {.format = PROGRESS_TEXT};
+	struct following following = {.status = STATUS_CLEAN};
+	struct notes_handler handler = {
+	    .arg = &following, .session = on_session, .names_only = true};
+	int status, plotted;
+
+	if (!set_format(options->format, &how.format) ||
+	    !may_plot(options->plot))
+		return STATUS_TROUBLE;
+	how.colour = options_colour(options);
+	how.sparkline = wants_sparkline(options);
+	following.progress = progress_new();
+	status = notes_each(options, &handler);
+	progress_finish(following.progress);
+	plotted = write_all(following.progress, options, &how);
+	progress_free(following.progress);
+	if (status < following.status)
+		status = following.status;
+	return plotted > status ? plotted : status;
+}

@@ -1,0 +1,129 @@
+/*
+ * What stands above and below a chart: whose motion it is, and what its marks
+ * mean.
+ */
+#include <string.h>
+
+#include "write/progress_chart_internal.h"
+#include "write/progress_words.h"
+
+void
+chart_title(struct buffer *out, const struct chart *c)
+{
+	progress_person_words(out, c->p, c->main->person);
+	buffer_puts(out, ": ");
+	progress_motion_words(out, c->main);
+}
+
+void
+chart_head(struct chart *c, double top)
+{
+	struct buffer text = {0};
+	size_t before;
+
+	chart_title(&text, c);
+	chart_text(c, SVG_TITLE, SVG_START, CHART_MARGIN, top + 16, &text);
+	progress_condition_words(&text, c->p, c->main, NONE);
+	before = text.len;
+	if (before > 0)
+		buffer_puts(&text, "; ");
+	buffer_puts(&text, c->main->unit == VOCAB_UNIT_DEG  ? "in degrees"
+			   : c->main->unit == NONE	    ? "in points"
+			   : c->main->unit == VOCAB_UNIT_MM ? "in mm"
+							    : "in cm");
+	if (vocab_measurements[c->main->measurement].measure ==
+	    VOCAB_MEASURE_SCHOBER)
+		buffer_puts(&text, ", how far the marks part");
+	if (vocab_measurements[c->main->measurement].less_is_better)
+		buffer_puts(&text, "; less is better");
+	chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN, top + 32, &text);
+	buffer_free(&text);
+}
+
+void
+chart_desc(struct buffer *out, const struct chart *c)
+{
+	const struct progress_series *both[] = {c->main, c->other};
+
+	for (int s = 0; s < 2; s++) {
+		if (!both[s])
+			continue;
+		if (s > 0)
+			buffer_puts(out, ". ");
+		if (both[s]->side >= 0)
+			buffer_printf(out, "%s: ",
+			    vocab_name(VOCAB_CLASS_SIDE, both[s]->side));
+		for (uint32_t i = 0; i < both[s]->points; i++) {
+			const struct progress_point *at =
+			    &c->p->points.at[both[s]->point + i];
+
+			if (i > 0)
+				buffer_puts(out, "; ");
+			progress_date_words(out, c->p, at);
+			buffer_putc(out, ' ');
+			progress_value_words(out, c->p, at);
+			if (at->left_out)
+				buffer_puts(out, " (doubtful)");
+		}
+	}
+}
+
+static void
+band_words(struct buffer *out, const struct chart *c)
+{
+	uint32_t last = c->main->last + c->main->last_count - 1;
+	struct progress_change change;
+
+	if (c->p->points.at[last].first == PROGRESS_NONE)
+		return;
+	progress_change(c->p, c->p->points.at[last].first, last, &change);
+	if (!change.error.known) {
+		buffer_puts(out, "no figure of measuring error is known for "
+				 "it");
+		return;
+	}
+	buffer_puts(out, "grey: what measuring alone may make of the first "
+			 "figure, at the last ");
+	progress_error_words(out, c->main, &change.error);
+	if (change.error.by_step) {
+		buffer_puts(out, " (one step of the instrument)");
+		return;
+	}
+	buffer_printf(
+	    out, " (%s, %s", change.error.of.source, change.error.of.statistic);
+	if (strcmp(change.error.of.verified, "yes") != 0)
+		buffer_printf(out, ", %s", change.error.of.verified);
+	buffer_putc(out, ')');
+}
+
+double
+chart_foot(struct chart *c)
+{
+	struct buffer text = {0};
+	double y = c->bottom + 20;
+	char day[16];
+
+	band_words(&text, c);
+	if (text.len > 0)
+		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
+		    y += CHART_LINE, &text);
+	if (c->dotted) {
+		buffer_puts(&text, "dotted: rater or instrument changed, or "
+				   "one is not known");
+		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
+		    y += CHART_LINE, &text);
+	}
+	if (c->crossed) {
+		buffer_puts(&text, "cross: a doubtful reading, not compared");
+		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
+		    y += CHART_LINE, &text);
+	}
+	if (c->surgery_apart != DATE_NONE) {
+		buffer_printf(&text, "surgery %s is not drawn",
+		    date_format(c->surgery_apart, day));
+		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
+		    y += CHART_LINE, &text);
+	}
+	buffer_free(&text);
+	return y + 2 * CHART_LINE;
+}

@@ -1,0 +1,39 @@
+/*
+ * The table of the text: what progress_table.c shares with progress_text.c,
+ * which writes all that stands around it.
+ */
+#ifndef WRITE_PROGRESS_TABLE_H
+#define WRITE_PROGRESS_TABLE_H
+
+#include "calc/progress.h"
+#include "text/buffer.h"
+#include "text/intern.h"
+#include "write/progress.h"
+#include "write/table.h"
+
+enum { PROGRESS_COLUMNS = 7, PROGRESS_INDENT = 2, PROGRESS_DEEPER = 4 };
+
+struct progress_table {
+	struct buffer *out;
+	const struct progress *p;
+	const struct progress_style *how;
+	struct table table;
+	struct buffer line;    /* scratch */
+	struct intern sources; /* a number each, from 1 */
+};
+
+void progress_table_headings(struct table *table);
+
+/* The lines of a series that has two sessions or more. */
+void progress_table_series(
+    struct progress_table *t, const struct progress_series *series);
+
+/* "elbow flexion, right active, supine" */
+void progress_name_words(struct buffer *out, const struct progress *p,
+    const struct progress_series *series);
+
+/* A reading that is shown and not compared: NT "pain", doubtful ... */
+void progress_mention_words(struct buffer *out, const struct progress *p,
+    const struct progress_point *point);
+
+#endif

@@ -81,56 +81,46 @@ reading_line:
 
 head:
 	%empty
-	| head head_word
-	;
-
-head_word:
-	JOINT                 { DO(reading_joint(ps, $1)); }
-	| DIGIT               { DO(reading_digit(ps, $1)); }
-	| PART                { DO(reading_part(ps, $1)); }
-	| MOTION              { DO(reading_motion(ps, $1)); }
-	| SLASH MOTION        { DO(reading_second_motion(ps, $1, $2)); }
-	| MEASURE             { DO(reading_measure(ps, $1)); }
-	| SIDE                { DO(reading_side(ps, $1)); }
-	| BOTH                { DO(reading_side(ps, $1)); }
-	| MODE                { DO(reading_mode(ps, $1)); }
-	| POSTURE             { DO(reading_position(ps, $1)); }
-	| SETTING             { DO(reading_position(ps, $1)); }
+	| head JOINT          { DO(reading_joint(ps, $2)); }
+	| head DIGIT          { DO(reading_digit(ps, $2)); }
+	| head PART           { DO(reading_part(ps, $2)); }
+	| head MOTION         { DO(reading_motion(ps, $2)); }
+	| head SLASH MOTION   { DO(reading_second_motion(ps, $2, $3)); }
+	| head MEASURE        { DO(reading_measure(ps, $2)); }
+	| head SIDE           { DO(reading_side(ps, $2)); }
+	| head BOTH           { DO(reading_side(ps, $2)); }
+	| head MODE           { DO(reading_mode(ps, $2)); }
+	| head POSTURE        { DO(reading_position(ps, $2)); }
+	| head SETTING        { DO(reading_position(ps, $2)); }
 	;
 
 first_reading:
-	reading               { DO(reading_end(ps)); }
+	trials                { DO(reading_end(ps)); }
+	| trials qualifiers   { DO(reading_end(ps)); }
 	;
 
 more_readings:
-	another_reading
-	| more_readings another_reading
-	;
-
-another_reading:
 	next_reading
 	| SEMICOLON next_reading
+	| more_readings next_reading
+	| more_readings SEMICOLON next_reading
 	;
 
 next_reading:
-	switches reading      { DO(reading_end(ps)); }
+	switches trials       { DO(reading_end(ps)); }
+	| switches trials qualifiers
+	                      { DO(reading_end(ps)); }
 	;
 
 switches:
-	switch
-	| switches switch
-	;
-
-switch:
 	SIDE                  { DO(reading_side(ps, $1)); }
 	| BOTH                { DO(reading_side(ps, $1)); }
 	| MODE                { DO(reading_mode(ps, $1)); }
 	| PART                { DO(reading_part(ps, $1)); }
-	;
-
-reading:
-	trials
-	| trials qualifiers
+	| switches SIDE       { DO(reading_side(ps, $2)); }
+	| switches BOTH       { DO(reading_side(ps, $2)); }
+	| switches MODE       { DO(reading_mode(ps, $2)); }
+	| switches PART       { DO(reading_part(ps, $2)); }
 	;
 
 trials:

@@ -72,38 +72,46 @@ positions_change(struct positions *list, const struct positions *more)
 	list->len = n;
 }
 
-/* Inserts the text of NAME among the N sorted WORDS, once. */
-static size_t
-insert_sorted(const char **words, size_t n, const char *name)
-{
-	size_t i = n;
+/* Some words of one kind, sorted by their texts. */
+struct words {
+	size_t n;
+	uint32_t at[2 * MOST_POSITIONS]; /* interned */
+};
 
-	for (size_t k = 0; k < n; k++)
-		if (strcmp(words[k], name) == 0)
-			return n;
-	while (i > 0 && strcmp(words[i - 1], name) > 0) {
-		words[i] = words[i - 1];
-		i--;
-	}
-	words[i] = name;
-	return n + 1;
+/* Inserts NAME where its text belongs, once. */
+static void
+insert_sorted(const struct intern *pool, struct words *words, uint32_t name)
+{
+	size_t i = words->n;
+
+	for (size_t k = 0; k < words->n; k++)
+		if (words->at[k] == name)
+			return;
+	for (; i > 0 && strcmp(intern_text(pool, words->at[i - 1]),
+			    intern_text(pool, name)) > 0;
+	     i--)
+		words->at[i] = words->at[i - 1];
+	words->at[i] = name;
+	words->n++;
 }
 
+/* All the words as one text, interned; a single word is one already. */
 static uint32_t
-joined(struct intern *pool, const char **words, size_t n)
+joined(struct intern *pool, const struct words *words)
 {
 	char text[2 * MOST_POSITIONS * 33];
 	size_t len = 0;
 
-	if (n == 1)
-		return intern_id(pool, words[0], strlen(words[0]));
-	for (size_t i = 0; i < n; i++) {
-		size_t word = strlen(words[i]);
+	if (words->n <= 1)
+		return words->n ? words->at[0] : 0;
+	for (size_t i = 0; i < words->n; i++) {
+		const char *word = intern_text(pool, words->at[i]);
+		size_t n = strlen(word);
 
 		if (i > 0)
 			text[len++] = ' ';
-		memcpy(text + len, words[i], word);
-		len += word;
+		memcpy(text + len, word, n);
+		len += n;
 	}
 	return intern_id(pool, text, len);
 }
@@ -113,39 +121,32 @@ positions_of(struct parse *ps, int measurement, const struct positions *line,
     uint32_t *setting, uint32_t *posture)
 {
 	const struct positions *header = &ps->measuring.positions;
-	const char *settings[2 * MOST_POSITIONS];
-	const char *postures[2 * MOST_POSITIONS];
-	size_t n_settings = 0, n_postures = 0;
+	struct words settings, postures;
 	uint64_t taken = 0;
 	bool line_posture = false;
 
-	*setting = *posture = 0;
-	if (line->len == 0 && header->said == SAID_NOTHING)
-		return;
+	settings.n = postures.n = 0;
 	for (size_t i = 0; i < line->len; i++) {
-		const char *name = intern_text(ps->pool, line->at[i].name);
+		bool is_posture = line->at[i].family == 0;
 
 		taken |= rivals(line->at[i].family);
-		if (line->at[i].family) {
-			n_settings = insert_sorted(settings, n_settings, name);
-		} else {
-			n_postures = insert_sorted(postures, n_postures, name);
-			line_posture = true;
-		}
+		insert_sorted(ps->pool, is_posture ? &postures : &settings,
+		    line->at[i].name);
+		line_posture |= is_posture;
 	}
 	for (size_t i = 0; i < header->len; i++) {
-		const char *name = intern_text(ps->pool, header->at[i].name);
+		uint32_t name = header->at[i].name;
 		uint64_t family = header->at[i].family;
 
 		if (family == 0 && !line_posture)
-			n_postures = insert_sorted(postures, n_postures, name);
+			insert_sorted(ps->pool, &postures, name);
 		if (family & vocab_measurements[measurement].settings & ~taken)
-			n_settings = insert_sorted(settings, n_settings, name);
+			insert_sorted(ps->pool, &settings, name);
 	}
-	*setting = joined(ps->pool, settings, n_settings);
-	*posture = joined(ps->pool, postures, n_postures);
-	if (header->said == SAID_UNREADABLE && n_settings == 0)
+	*setting = joined(ps->pool, &settings);
+	*posture = joined(ps->pool, &postures);
+	if (header->said == SAID_UNREADABLE && settings.n == 0)
 		*setting = UNKNOWN_TEXT;
-	if (header->said == SAID_UNREADABLE && n_postures == 0)
+	if (header->said == SAID_UNREADABLE && postures.n == 0)
 		*posture = UNKNOWN_TEXT;
 }

@@ -29,6 +29,11 @@ run summary corpus
 run summary --format csv corpus
 run summary --format json corpus
 run progress corpus
+run guide knee flexion
+run guide --format json opposition
+run blank hand shoulder
+run sources
+run sources --format csv AAOS
 run progress --format json corpus
 run tidy corpus
 run tidy --spelling short corpus

@@ -103,14 +103,7 @@ cmd_check(const struct options *options)
 	    .arg = &check, .session = on_session, .file_end = on_file_end};
 	int status;
 
-	if (options->format && strcmp(options->format, "json") == 0) {
-		check.style.json = true;
-	} else if (options->format && strcmp(options->format, "text") != 0) {
-		trouble("check: --format '%s': text or json\n"
-			"Try 'rangeline check --help'.",
-		    options->format);
-		return STATUS_TROUBLE;
-	}
+	check.style.json = options->format == FORMAT_JSON;
 	check.style.colour = !check.style.json && options_colour(options);
 	status = notes_each(options, &handler);
 	output_write(&check.out);

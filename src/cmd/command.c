@@ -12,6 +12,10 @@ const struct command commands[] = {
 	cmd_tidy},
     {"progress", "[FILE...]", "tell the change from session to session",
 	cmd_progress},
+    {"guide", "JOINT MOTION", "say how a motion is measured", cmd_guide},
+    {"blank", "JOINT...", "write an empty note for these joints to fill in",
+	cmd_blank},
+    {"sources", "[KEY]", "list where the figures come from", cmd_sources},
     {"rules", "[RULE]", "list the rules, or explain one", cmd_rules},
     {NULL, NULL, NULL, NULL},
 };

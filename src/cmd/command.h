@@ -18,6 +18,9 @@ enum {
 	STATUS_TROUBLE = 2, /* usage, unreadable file, full disk */
 };
 
+/* What --format asks for. */
+enum format { FORMAT_TEXT, FORMAT_CSV, FORMAT_JSON };
+
 /* All that the options of any command can say. */
 struct options {
 	const char *const *files; /* count of them; none: standard input */
@@ -26,10 +29,11 @@ struct options {
 	int32_t today;
 	int32_t tolerance; /* tenths of a degree */
 	enum level levels[RULE_COUNT];
-	const char *format;
+	enum format format;
 	const char *to;
 	const char *rows;
 	const char *spelling;
+	const char *require;
 	const char *source;
 	const char *reference;
 	const char *plot;
@@ -60,6 +64,19 @@ const struct command *command_find(const char *name);
 int options_parse(struct options *options, const struct command *command,
     int argc, char **argv);
 
+/* An option as the help and the completions show it. */
+struct option_info {
+	const char *name;
+	const char *argument; /* NULL: takes none */
+	const char
+	    *choices; /* allowed words, each between two blanks, or NULL */
+	const char *help;
+};
+
+/* Option number N (from 0) of COMMAND; false behind the last. */
+bool options_of(
+    const struct command *command, size_t n, struct option_info *info);
+
 /* Help of one command, or of the program (COMMAND NULL), to standard output. */
 int help_print(const struct command *command);
 
@@ -71,6 +88,9 @@ int cmd_summary(const struct options *options);
 int cmd_convert(const struct options *options);
 int cmd_tidy(const struct options *options);
 int cmd_progress(const struct options *options);
+int cmd_guide(const struct options *options);
+int cmd_blank(const struct options *options);
+int cmd_sources(const struct options *options);
 int cmd_rules(const struct options *options);
 
 #endif

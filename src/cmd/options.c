@@ -23,10 +23,12 @@ enum option_id {
 	OPT_TODAY,
 	OPT_TOLERANCE,
 	OPT_LEVEL,
+	OPT_FORMAT_CHECK,
 	OPT_FORMAT,
 	OPT_TO,
 	OPT_ROWS,
 	OPT_SPELLING,
+	OPT_REQUIRE,
 	OPT_SOURCE,
 	OPT_REFERENCE,
 	OPT_COLOR,
@@ -50,25 +52,29 @@ static const struct {
     [OPT_STDIN_NAME] = {"stdin-name", "NAME", NULL,
 	" check summary convert tidy progress ",
 	"what to call standard input in findings and rows"},
-    [OPT_TODAY] = {"today", "DATE", NULL, " check summary convert progress ",
-	"take DATE for today"},
+    [OPT_TODAY] = {"today", "DATE", NULL,
+	" check summary convert progress blank ", "take DATE for today"},
     [OPT_TOLERANCE] = {"tolerance", "N", NULL, " check summary convert ",
 	"degrees that measuring itself makes (5; 0 for teaching)"},
     [OPT_LEVEL] = {"level", "RULE=LEVEL", NULL, " check ",
 	"report RULE as error, warning, note, or not at all (off)"},
-    [OPT_FORMAT] = {"format", "FORMAT", NULL, " check summary progress ",
-	"check: text, json; others: text, csv, json"},
+    [OPT_FORMAT_CHECK] = {"format", "FORMAT", " text json ", " check guide ",
+	"text (the default), json"},
+    [OPT_FORMAT] = {"format", "FORMAT", " text csv json ",
+	" summary progress sources ", "text (the default), csv, json"},
     [OPT_TO] = {"to", "FORMAT", " csv ", " convert ", "csv"},
     [OPT_ROWS] = {"rows", "WHAT", " reading trial ", " convert ",
 	"one row a reading (the default), or a trial"},
     [OPT_SPELLING] = {"spelling", "HOW", " long short keep ", " tidy ",
 	"long (the default), short, keep"},
-    [OPT_SOURCE] = {"source", "NAME", NULL, " summary ",
+    [OPT_REQUIRE] = {"require", "WORD,...", NULL, " blank ",
+	"what the note shall ask for: active, passive, opposite ..."},
+    [OPT_SOURCE] = {"source", "SOURCE", NULL, " summary ",
 	"take usual values from this source"},
     [OPT_REFERENCE] = {"reference", "FILE", NULL, " summary ",
 	"usual values of your own, before the built-in ones"},
     [OPT_COLOR] = {"color", "WHEN", " auto always never ",
-	" check summary progress ",
+	" check summary progress guide ",
 	"auto (the default: on a terminal), always, never"},
     [OPT_PLOT] = {"plot", "FILE.svg", NULL, " progress ",
 	"draw it as well, a chart a motion"},
@@ -90,6 +96,19 @@ takes(const struct command *command, int id)
 		return true;
 	snprintf(word, sizeof(word), " %s ", command->name);
 	return strstr(table[id].commands, word);
+}
+
+bool
+options_of(const struct command *command, size_t n, struct option_info *info)
+{
+	for (int id = 0; id < OPT_COUNT; id++)
+		if (takes(command, id) && n-- == 0) {
+			*info = (struct option_info){table[id].name,
+			    table[id].argument, table[id].choices,
+			    table[id].help};
+			return true;
+		}
+	return false;
 }
 
 static bool
@@ -126,6 +145,15 @@ read_tolerance(const char *word)
 	if (*end != '\0' || errno || n > MOST_TOLERANCE)
 		return -1;
 	return (int32_t)(n * TENTHS + 0.5);
+}
+
+/* The option table has let these words alone through. */
+static enum format
+read_format(const char *word)
+{
+	return strcmp(word, "json") == 0  ? FORMAT_JSON
+	       : strcmp(word, "csv") == 0 ? FORMAT_CSV
+					  : FORMAT_TEXT;
 }
 
 /* RULE=LEVEL. Returns why it cannot be, or NULL. */
@@ -173,8 +201,9 @@ set(struct options *o, const struct command *command, int id, const char *word)
 	case OPT_LEVEL:
 		why = set_level(o, word);
 		break;
+	case OPT_FORMAT_CHECK:
 	case OPT_FORMAT:
-		o->format = word;
+		o->format = read_format(word);
 		break;
 	case OPT_TO:
 		o->to = word;
@@ -184,6 +213,9 @@ set(struct options *o, const struct command *command, int id, const char *word)
 		break;
 	case OPT_SPELLING:
 		o->spelling = word;
+		break;
+	case OPT_REQUIRE:
+		o->require = word;
 		break;
 	case OPT_SOURCE:
 		o->source = word;
@@ -292,11 +324,13 @@ options_colour(const struct options *options)
 {
 	const char *no = getenv("NO_COLOR");
 	const char *term = getenv("TERM");
+	const char *emacs = getenv("INSIDE_EMACS"); /* M-x compile */
 
 	if (strcmp(options->colour, "auto") != 0)
 		return strcmp(options->colour, "always") == 0;
 	return isatty(STDOUT_FILENO) && !(no && *no) &&
-	       !(term && strcmp(term, "dumb") == 0);
+	       !(term && strcmp(term, "dumb") == 0) &&
+	       !(emacs && strstr(emacs, ",compile"));
 }
 
 static void

@@ -28,26 +28,9 @@ on_session(void *arg, struct session *s, struct sink *sink)
 	progress_add(following->progress, s);
 }
 
-/* --format; returns false after saying that there is no such one. */
-static bool
-set_format(const char *word, enum progress_format *format)
-{
-	static const char *const words[] = {[PROGRESS_TEXT] = "text",
-	    [PROGRESS_CSV] = "csv",
-	    [PROGRESS_JSON] = "json"};
-
-	for (int i = PROGRESS_TEXT; word && i <= PROGRESS_JSON; i++)
-		if (strcmp(word, words[i]) == 0) {
-			*format = (enum progress_format)i;
-			return true;
-		}
-	if (!word)
-		return true;
-	trouble("progress: --format '%s': text, csv or json\n"
-		"Try 'rangeline progress --help'.",
-	    word);
-	return false;
-}
+static const enum progress_format formats[] = {[FORMAT_TEXT] = PROGRESS_TEXT,
+    [FORMAT_CSV] = PROGRESS_CSV,
+    [FORMAT_JSON] = PROGRESS_JSON};
 
 /* Nobody's note is to be overwritten by a slip of the tongue. */
 static bool
@@ -127,14 +110,13 @@ write_all(struct progress *p, const struct options *options,
 int
 cmd_progress(const struct options *options)
 {
-	struct progress_style how = {.format = PROGRESS_TEXT};
+	struct progress_style how = {.format = formats[options->format]};
 	struct following following = {.status = STATUS_CLEAN};
 	struct notes_handler handler = {
 	    .arg = &following, .session = on_session, .names_only = true};
 	int status, plotted;
 
-	if (!set_format(options->format, &how.format) ||
-	    !may_plot(options->plot))
+	if (!may_plot(options->plot))
 		return STATUS_TROUBLE;
 	how.colour = options_colour(options);
 	how.sparkline = wants_sparkline(options);

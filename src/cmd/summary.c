@@ -26,26 +26,9 @@ on_session(void *arg, struct session *s, struct sink *sink)
 	output_flush_some(&summing->out);
 }
 
-/* --format; returns false after saying that there is no such one. */
-static bool
-set_format(const char *word, enum summary_format *format)
-{
-	static const char *const words[] = {[SUMMARY_TEXT] = "text",
-	    [SUMMARY_CSV] = "csv",
-	    [SUMMARY_JSON] = "json"};
-
-	for (int i = SUMMARY_TEXT; word && i <= SUMMARY_JSON; i++)
-		if (strcmp(word, words[i]) == 0) {
-			*format = (enum summary_format)i;
-			return true;
-		}
-	if (!word)
-		return true;
-	trouble("summary: --format '%s': text, csv or json\n"
-		"Try 'rangeline summary --help'.",
-	    word);
-	return false;
-}
+static const enum summary_format formats[] = {[FORMAT_TEXT] = SUMMARY_TEXT,
+    [FORMAT_CSV] = SUMMARY_CSV,
+    [FORMAT_JSON] = SUMMARY_JSON};
 
 static void
 complain(void *arg, size_t line, size_t column, const char *message)
@@ -73,13 +56,14 @@ int
 cmd_summary(const struct options *options)
 {
 	struct ref_site site = {0};
-	struct summary_options how = {.source = options->source, .site = &site};
+	struct summary_options how = {.format = formats[options->format],
+	    .source = options->source,
+	    .site = &site};
 	struct summing summing = {.status = STATUS_CLEAN};
 	struct notes_handler handler = {.arg = &summing, .session = on_session};
 	int status;
 
-	if (!set_format(options->format, &how.format) ||
-	    !load_reference(options->reference, &site))
+	if (!load_reference(options->reference, &site))
 		return STATUS_TROUBLE;
 	if (options->source && !ref_source_has_usual(options->source)) {
 		trouble("summary: --source '%s': no such source of usual "

@@ -6,6 +6,7 @@
 
 #include "write/findings.h"
 #include "write/summary_text.h"
+#include "write/summary_totals.h"
 
 /* One entry of a section: what lies in the scratch. */
 static void
@@ -224,6 +225,7 @@ summary_sections(struct summary *sum, struct buffer *out)
 	    {"precautions in force", add_precautions},
 	    {"goals", add_goals},
 	    {"remarks", add_remarks},
+	    {"totals", summary_totals},
 	    {"usual values", add_sources},
 	    {"open findings", add_findings},
 	};

@@ -1,0 +1,15 @@
+/*
+ * The totals of a session in the text summary: of digits, spine and shoulder
+ * rotation, and the parts of the laxity score.
+ */
+#ifndef WRITE_SUMMARY_TOTALS_H
+#define WRITE_SUMMARY_TOTALS_H
+
+#include "text/buffer.h"
+
+struct summary;
+
+/* A section of the text: its entries, or nothing. */
+void summary_totals(struct summary *sum, struct buffer *out);
+
+#endif

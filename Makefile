@@ -28,10 +28,10 @@ WARNINGS = -Wall -Wextra -Wpedantic -Wconversion -Wshadow \
 	-Wmissing-prototypes -Wno-overlength-strings -Werror
 CFLAGS = -std=c17 -fPIE $(WARNINGS) $(OPTIMIZE_$(CONFIG)) $(HARDEN_$(CONFIG))
 LDFLAGS = $(LINK_$(CONFIG))
-LDLIBS = -lgsl -lgslcblas -lm
+LDLIBS = -ljansson -lgsl -lgslcblas -lm
 
 O = build/$(CONFIG)
-FOLDERS = text diag vocab reference record syntax calc lint write cmd
+FOLDERS = text diag vocab reference record syntax calc lint write lsp cmd
 SOURCES = $(wildcard $(FOLDERS:%=src/%/*.c))
 GENERATED = build/lexer.c build/parser.c build/vocab_table.c \
 	build/rule_table.c build/reference_table.c build/privacy.c
@@ -46,19 +46,28 @@ REFERENCE_TABLES = $(addprefix src/reference/,sources.tsv limits.tsv \
 	usual.tsv end_feel.tsv functional.tsv error.tsv guide.tsv)
 
 BUILD_NEEDS = cc:gcc re2c:re2c bison:bison \
-	/usr/include/gsl/gsl_fit.h:libgsl-dev
+	/usr/include/gsl/gsl_fit.h:libgsl-dev \
+	/usr/include/jansson.h:libjansson-dev
 CHECK_NEEDS = $(BUILD_NEEDS) /usr/include/check.h:check mandoc:mandoc \
 	sqlite3:sqlite3 python3:python3 pkg-config:pkg-config
 MORE_NEEDS = clang:clang clang-format:clang-format \
 	/usr/lib/llvm-14/lib/clang/14.0.6/lib/linux:libclang-rt-14-dev \
 	valgrind:valgrind soffice:libreoffice-calc shellcheck:shellcheck
+EDITOR_NEEDS = vim:vim nvim:neovim emacs:emacs-nox nano:nano tmux:tmux \
+	git:git node:nodejs npm:npm python3:python3 xmllint:libxml2-utils \
+	kate-syntax-highlighter:libkf5syntaxhighlighting-tools \
+	xvfb-run:xvfb xauth:xauth zsh:zsh fish:fish \
+	/usr/share/gtksourceview-4/language-specs/language2.rng:libgtksourceview-4-common \
+	/usr/lib/x86_64-linux-gnu/girepository-1.0/GtkSource-4.typelib:gir1.2-gtksource-4 \
+	/usr/lib/python3/dist-packages/gi:python3-gi \
+	/usr/share/bash-completion/bash_completion:bash-completion
 BENCH_NEEDS = $(BUILD_NEEDS) mlr:miller mawk:mawk python3:python3
 
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .PHONY: all demo check check-more check-unit check-golden check-asan \
 	check-valgrind check-format check-layers bench cover install \
-	uninstall dist clean need update-golden
+	uninstall dist clean update-golden editors
 
 all: build/rangeline
 
@@ -134,8 +143,12 @@ check:
 	@tests/run.sh build/rangeline $O/check
 
 check-more:
-	@build-aux/need $(CHECK_NEEDS) $(MORE_NEEDS)
+	@build-aux/need $(CHECK_NEEDS) $(MORE_NEEDS) $(EDITOR_NEEDS)
 	@tests/run-more.sh
+
+# Writes the word lists of the editor files from the vocabulary.
+editors:
+	@build-aux/fill-editors
 
 check-format:
 	@clang-format --dry-run --Werror $$(git ls-files '*.[ch]')
@@ -167,11 +180,15 @@ install: all
 	install -m 644 man/rangeline-rules.7 \
 	    $(DESTDIR)$(PREFIX)/share/man/man7/
 
+	build-aux/install-editors install $(DESTDIR)$(PREFIX)/share \
+	    build/rangeline
+
 uninstall:
 	rm -f $(DESTDIR)$(PREFIX)/bin/rangeline \
 	    $(DESTDIR)$(PREFIX)/share/man/man1/rangeline.1 \
 	    $(DESTDIR)$(PREFIX)/share/man/man5/rangeline.5 \
 	    $(DESTDIR)$(PREFIX)/share/man/man7/rangeline-rules.7
+	build-aux/install-editors uninstall $(DESTDIR)$(PREFIX)/share
 
 dist:
 	git archive --prefix=rangeline-$(VERSION)/ HEAD \

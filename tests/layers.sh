@@ -3,7 +3,7 @@
 # #include fails here. Each header must compile alone.
 
 cd "$(dirname "$0")/.." || exit 2
-order="text diag vocab reference record syntax calc lint write cmd lsp"
+order="text diag vocab reference record syntax calc lint write lsp cmd"
 failed=0
 passed=0
 

@@ -24,7 +24,13 @@ step "build with clang" make_quiet CC=clang CONFIG=clang \
 	build/clang/rangeline
 step "corpus, clang" tests/golden.sh build/clang/rangeline
 step "LibreOffice reads the CSV" tests/readers-more.sh build/release/rangeline
+step "language server, Node" tests/lsp/run.sh build/release/rangeline
+step "language server, fuzzed" tests/lsp/fuzz.sh 60
+step "editors" tests/editors.sh build/release/rangeline
+step "completions" tests/completion.sh build/release/rangeline
 step "format" make --no-print-directory check-format
 step "shell scripts" shellcheck -s sh -e SC1091,SC2013,SC2086 \
-	tests/*.sh build-aux/need build-aux/demo .ci/run
+	tests/*.sh build-aux/need build-aux/demo .ci/run \
+	build-aux/install-editors build-aux/fill-editors \
+	grammar/editors/git/pre-commit
 steps_end

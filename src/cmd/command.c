@@ -17,6 +17,8 @@ const struct command commands[] = {
 	cmd_blank},
     {"sources", "[KEY]", "list where the figures come from", cmd_sources},
     {"rules", "[RULE]", "list the rules, or explain one", cmd_rules},
+    {"language-server", "", "serve an editor over standard input and output",
+	cmd_language_server},
     {NULL, NULL, NULL, NULL},
 };
 

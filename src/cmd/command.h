@@ -91,6 +91,7 @@ int cmd_progress(const struct options *options);
 int cmd_guide(const struct options *options);
 int cmd_blank(const struct options *options);
 int cmd_sources(const struct options *options);
+int cmd_language_server(const struct options *options);
 int cmd_rules(const struct options *options);
 
 #endif

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cmd/command.h"
+#include "cmd/completion.h"
 #include "cmd/output.h"
 #include "text/buffer.h"
 
@@ -24,6 +25,7 @@ version(void)
 static int
 run(int argc, char **argv)
 {
+	static const char completion[] = "--completion=";
 	const struct command *command;
 	struct options options;
 
@@ -36,6 +38,10 @@ run(int argc, char **argv)
 		return help_print(NULL);
 	if (strcmp(argv[1], "--version") == 0)
 		return version();
+	if (strcmp(argv[1], "--completion") == 0)
+		return completion_print(argc > 2 ? argv[2] : NULL);
+	if (strncmp(argv[1], completion, sizeof(completion) - 1) == 0)
+		return completion_print(argv[1] + sizeof(completion) - 1);
 	command = command_find(argv[1]);
 	if (!command) {
 		trouble("'%s' is no command\nTry 'rangeline --help'.", argv[1]);

@@ -53,10 +53,12 @@ static const struct {
 	" check summary convert tidy progress ",
 	"what to call standard input in findings and rows"},
     [OPT_TODAY] = {"today", "DATE", NULL,
-	" check summary convert progress blank ", "take DATE for today"},
-    [OPT_TOLERANCE] = {"tolerance", "N", NULL, " check summary convert ",
+	" check summary convert progress blank language-server ",
+	"take DATE for today"},
+    [OPT_TOLERANCE] = {"tolerance", "N", NULL,
+	" check summary convert language-server ",
 	"degrees that measuring itself makes (5; 0 for teaching)"},
-    [OPT_LEVEL] = {"level", "RULE=LEVEL", NULL, " check ",
+    [OPT_LEVEL] = {"level", "RULE=LEVEL", NULL, " check language-server ",
 	"report RULE as error, warning, note, or not at all (off)"},
     [OPT_FORMAT_CHECK] = {"format", "FORMAT", " text json ", " check guide ",
 	"text (the default), json"},
@@ -368,6 +370,8 @@ help_print(const struct command *command)
 		    "\nNo FILE, or -, is standard input; a folder is every "
 		    ".range file below it.\n"
 		    "'rangeline COMMAND --help' lists the options of one.\n"
+		    "--completion=bash, zsh or fish prints what completes it "
+		    "there.\n"
 		    "Exit status: 0 nothing to report, 1 something found or "
 		    "unreadable, 2 trouble.\n\n"
 		    "This is no medical device. Licensed practice and local "

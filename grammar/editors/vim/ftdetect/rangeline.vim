@@ -1,0 +1,2 @@
+" Notes of rangeline end in .range.
+autocmd BufNewFile,BufRead *.range setfiletype rangeline

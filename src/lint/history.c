@@ -8,37 +8,34 @@
  * compared with other sessions, since nobody knows whose they are.
  */
 #include <stdlib.h>
+#include <string.h>
 
 #include "calc/value.h"
 #include "lint/internal.h"
 #include "lint/missing.h"
+#include "lint/past.h"
 #include "text/mem.h"
 
 /* A lost digit takes more than this, in tenths of a degree. */
 #define DROP 400
 
-/* What is known of one motion of a person. */
-struct past {
-	int32_t day; /* of the session it is from */
-	union {
-		struct {
-			int32_t sum; /* of the ends, tenths; a line's worth */
-			uint32_t n;  /* 0: nothing known yet */
-		} end;
-		unsigned seen; /* of a group: bits 1 << (1 + side) */
-	} as;
-};
+#define NOBODY UINT32_MAX
 
-enum subject { OF_GROUP, OF_IDENTITY };
+/* A person of more items is not packed: persons may come in turns. */
+#define PACKED_MOST 256
 
 /*
- * One person. Each has a table of its own: the sessions of a person mostly
- * stand together, so the table at hand is small and near.
+ * Items of two kinds stand in one list: the last end of a motion, by its
+ * identity; and of a group, in `n`, the sides that were seen, as bits
+ * 1 << (1 + side).
  */
+enum subject { OF_GROUP, OF_IDENTITY };
+
+/* One person; what is known of the one at hand is in history.open. */
 struct person_past {
-	struct lookup lookup;
-	struct past *at;
-	size_t len, cap;
+	struct past_list *large; /* of more than PACKED_MOST items, or NULL */
+	char *packed;		 /* else: past_pack() */
+	uint32_t packed_len;
 	int32_t day;   /* of the last session; DATE_NONE */
 	unsigned told; /* bits 1 << enum once */
 };
@@ -47,6 +44,10 @@ struct history {
 	struct lookup persons; /* by code */
 	struct person_past *at;
 	size_t len, cap;
+
+	struct past_list open;
+	uint32_t open_person; /* whose it is; NOBODY */
+	struct buffer packing;
 
 	/* By reading of the session at hand: its past, LOOKUP_NONE if none. */
 	uint32_t *past_of;
@@ -59,7 +60,10 @@ struct history {
 struct history *
 history_new(void)
 {
-	return mem_zero(sizeof(struct history));
+	struct history *history = mem_zero(sizeof(*history));
+
+	history->open_person = NOBODY;
+	return history;
 }
 
 void
@@ -67,6 +71,8 @@ history_free(struct history *history)
 {
 	history_reset(history);
 	lookup_free(&history->persons);
+	past_free(&history->open);
+	buffer_free(&history->packing);
 	free(history->at);
 	free(history->past_of);
 	free(history);
@@ -76,11 +82,16 @@ void
 history_reset(struct history *history)
 {
 	for (size_t i = 0; i < history->len; i++) {
-		lookup_free(&history->at[i].lookup);
-		free(history->at[i].at);
+		struct person_past *person = &history->at[i];
+
+		free(person->packed);
+		if (person->large)
+			past_free(person->large);
+		free(person->large);
 	}
 	lookup_begin(&history->persons, 0);
 	history->len = 0;
+	history->open_person = NOBODY;
 	history->unknown_line = 0;
 	history->unknown_told = 0;
 }
@@ -91,7 +102,7 @@ person_known(const struct session *s)
 	return s->person->said != SAID_UNREADABLE;
 }
 
-/* The past of the person of S, or NULL where nothing is known. */
+/* The person of S, or NULL where nothing is known. */
 static struct person_past *
 person_find(const struct history *history, const struct session *s)
 {
@@ -102,7 +113,7 @@ person_find(const struct history *history, const struct session *s)
 	return found == LOOKUP_NONE ? NULL : &history->at[found];
 }
 
-/* The same, new and empty if need be; valid until the next call. */
+/* The same, new if need be; valid until the next call. */
 static struct person_past *
 person_find_or_add(struct history *history, const struct session *s)
 {
@@ -114,6 +125,50 @@ person_find_or_add(struct history *history, const struct session *s)
 		*MEM_PUSH(history) = (struct person_past){.day = DATE_NONE};
 	}
 	return &history->at[*value];
+}
+
+/* Puts away what is open, whose person is left. */
+static void
+close_person(struct history *history)
+{
+	struct person_past *person = &history->at[history->open_person];
+
+	if (history->open.len > PACKED_MOST) {
+		person->large = mem_zero(sizeof(*person->large));
+		*person->large = history->open;
+		history->open = (struct past_list){0};
+		return;
+	}
+	history->packing.len = 0;
+	past_pack(&history->open, &history->packing);
+	person->packed_len = (uint32_t)history->packing.len;
+	person->packed = mem_resize(person->packed, history->packing.len, 1);
+	if (person->packed_len)
+		memcpy(
+		    person->packed, history->packing.data, person->packed_len);
+}
+
+/* What is known of PERSON, open. */
+static struct past_list *
+open_person(struct history *history, struct person_past *person)
+{
+	uint32_t i = (uint32_t)(person - history->at);
+
+	if (i == history->open_person)
+		return &history->open;
+	if (history->open_person != NOBODY)
+		close_person(history);
+	history->open_person = i;
+	if (person->large) {
+		past_free(&history->open);
+		history->open = *person->large;
+		free(person->large);
+		person->large = NULL;
+		return &history->open;
+	}
+	past_reset(&history->open);
+	past_unpack(&history->open, person->packed, person->packed_len);
+	return &history->open;
 }
 
 static struct lookup_key
@@ -133,24 +188,11 @@ identity_key(const struct reading *r)
 	return key;
 }
 
-/* What is known under KEY, new and empty if need be. */
-static struct past *
-find_or_add(struct person_past *person, const struct lookup_key *key)
-{
-	uint32_t *value = lookup_put(&person->lookup, key);
-
-	if (*value == LOOKUP_NONE) {
-		*value = (uint32_t)person->len;
-		*MEM_PUSH(person) = (struct past){.day = DATE_NONE};
-	}
-	return &person->at[*value];
-}
-
 static void
 drop(const struct session *s, const struct reading *r, struct sink *sink,
     const struct past *past)
 {
-	struct mean before = {past->as.end.sum, past->as.end.n};
+	struct mean before = {past->sum, past->n};
 	struct mean now = mean_end(s, r);
 	struct place place;
 	struct finding *f;
@@ -180,7 +222,7 @@ void
 lint_history(struct lint *lint, struct session *s, struct sink *sink)
 {
 	struct history *history = lint->history;
-	struct person_past *person = NULL;
+	struct past_list *known = NULL;
 	size_t n = s->readings.len;
 
 	if (n > history->past_of_cap) {
@@ -189,20 +231,20 @@ lint_history(struct lint *lint, struct session *s, struct sink *sink)
 		    history->past_of_cap, sizeof(*history->past_of));
 	}
 	if (s->said == SAID && person_known(s))
-		person = person_find_or_add(history, s);
+		known = open_person(history, person_find_or_add(history, s));
 	for (size_t i = 0; i < n; i++) {
 		const struct reading *r = &s->readings.at[i];
 		const struct past *past;
 		struct lookup_key key;
 
 		history->past_of[i] = LOOKUP_NONE;
-		if (!person || r->left_out || !reading_is_number(r) ||
+		if (!known || r->left_out || !reading_is_number(r) ||
 		    !r->trials || r->unit != VOCAB_UNIT_DEG)
 			continue;
 		key = identity_key(r);
-		past = find_or_add(person, &key);
-		history->past_of[i] = (uint32_t)(past - person->at);
-		if (past->as.end.n)
+		past = past_find_or_add(known, &key);
+		history->past_of[i] = (uint32_t)(past - known->at);
+		if (past->n)
 			drop(s, r, sink, past);
 	}
 }
@@ -229,11 +271,13 @@ history_update(struct lint *lint, const struct session *s)
 {
 	struct history *history = lint->history;
 	struct person_past *person;
+	struct past_list *known;
 	struct lookup_key key;
 
 	if (!person_known(s))
 		return;
 	person = person_find_or_add(history, s);
+	known = open_person(history, person);
 	for (size_t g = 0; g < lint->groups.len; g++) {
 		const struct group *group = &lint->groups.at[g];
 		unsigned seen = sides_seen(lint, s, group);
@@ -241,7 +285,7 @@ history_update(struct lint *lint, const struct session *s)
 		if (seen == 0)
 			continue;
 		key = group_key(group->measurement, group->setting);
-		find_or_add(person, &key)->as.seen |= seen;
+		past_find_or_add(known, &key)->n |= seen;
 	}
 	if (s->said != SAID)
 		return;
@@ -253,10 +297,10 @@ history_update(struct lint *lint, const struct session *s)
 		if (history->past_of[i] == LOOKUP_NONE)
 			continue;
 		end = mean_end(s, &s->readings.at[i]);
-		past = &person->at[history->past_of[i]];
+		past = &known->at[history->past_of[i]];
 		past->day = s->day;
-		past->as.end.sum = (int32_t)end.sum;
-		past->as.end.n = (uint32_t)end.n;
+		past->sum = (int32_t)end.sum;
+		past->n = (uint32_t)end.n;
 	}
 }
 
@@ -264,13 +308,12 @@ bool
 history_seen(const struct lint *lint, const struct session *s, int measurement,
     uint32_t setting, int side)
 {
-	const struct person_past *person = person_find(lint->history, s);
+	struct person_past *person = person_find(lint->history, s);
 	struct lookup_key key = group_key(measurement, setting);
-	uint32_t found =
-	    person ? lookup_get(&person->lookup, &key) : LOOKUP_NONE;
+	const struct past *past =
+	    person ? past_find(open_person(lint->history, person), &key) : NULL;
 
-	return found != LOOKUP_NONE &&
-	       person->at[found].as.seen & 1u << (1 + side);
+	return past && past->n & 1u << (1 + side);
 }
 
 bool

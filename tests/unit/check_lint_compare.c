@@ -267,6 +267,32 @@ START_TEST(a_drop_is_of_one_person_file_and_day)
 }
 END_TEST
 
+/* Persons in turns, of few items and of many: each has its own past. */
+START_TEST(a_person_who_comes_back_is_known)
+{
+	static const int counts[] = {1, 256, 257, 1000};
+
+	for (size_t i = 0; i < sizeof(counts) / sizeof(*counts); i++) {
+		lint_reset(lint);
+		begin_session(19000);
+		person.code = text("WR-0193");
+		for (int k = 0; k < counts[i]; k++)
+			add(M(SHOULDER_FLEXION), R, A, 0, 150)->reps = k;
+		judge();
+		person.code = text("HT-0094");
+		ck_assert_int_eq(times(RULE_DROP_FROM_LAST), 0);
+		for (int k = 0; k < counts[i]; k++)
+			s.trials.at[k].end = 150;
+		person.code = text("HT-0094");
+		ck_assert_int_eq(times(RULE_DROP_FROM_LAST), counts[i]);
+		ck_assert(!history_seen(lint, &s, M(KNEE_FLEXION), 0, R));
+		person.code = text("WR-0193");
+		ck_assert(history_seen(lint, &s, M(SHOULDER_FLEXION), 0, R));
+		ck_assert_int_eq(times(RULE_DROP_FROM_LAST), counts[i]);
+	}
+}
+END_TEST
+
 START_TEST(what_earlier_sessions_saw)
 {
 	int32_t day;
@@ -447,6 +473,7 @@ lint_compare_suite(void)
 	tcase_add_test(tc, end_feels);
 	tcase_add_test(tc, a_digit_was_lost);
 	tcase_add_test(tc, a_drop_is_of_one_person_file_and_day);
+	tcase_add_test(tc, a_person_who_comes_back_is_known);
 	tcase_add_test(tc, what_earlier_sessions_saw);
 	tcase_add_test(tc, once_a_person);
 	tcase_add_test(tc, accepted_on_its_line);

@@ -1,5 +1,7 @@
 /*
- * The empty note. The order is the one in which the person is moved least:
+ * The empty note. Each place for a figure holds NT, which is true until
+ * somebody has measured: what is forgotten shows as not tested, and is never
+ * lost in a comment. The order is the one in which the person is moved least:
  * what is measured standing, then sitting, then lying on the back, the side,
  * the front. The positions are those that the guide names. A posture is part
  * of each line and never a header, which would hold for lines below it that
@@ -13,7 +15,7 @@
 #include "reference/reference.h"
 #include "vocab/vocab.h"
 
-enum { ACTIVE_GAP = 8, PASSIVE_GAP = 11, DIGIT_GAP = 7, HEADER_GAP = 12 };
+enum { GAP = 5 /* of NT and the blanks behind it */, HEADER_GAP = 12 };
 
 /* Where the person is moved to, in this order. */
 static const int posture_order[] = {VOCAB_POSTURE_STANDING,
@@ -173,7 +175,6 @@ put_head(struct buffer *line, enum item item, int measurement)
 {
 	const struct vocab_measurement *m = &vocab_measurements[measurement];
 
-	buffer_puts(line, "# ");
 	if (item == ITEM_AXIS) {
 		buffer_puts(line, m->joint_name);
 		add_positions(line, measurement, m->opposite);
@@ -186,20 +187,26 @@ put_head(struct buffer *line, enum item item, int measurement)
 		add_positions(line, measurement, NONE);
 }
 
-/* Room for a figure, and the unit of a length as the guide writes it. */
 static void
-put_room(struct buffer *line, int measurement, size_t gap)
+put_not_tested(struct buffer *line)
+{
+	buffer_printf(line, " %-*s", GAP,
+	    vocab_short_name(VOCAB_CLASS_OUTCOME, VOCAB_OUTCOME_NOT_TESTED));
+}
+
+/* Behind a length the unit as the guide writes it, as a comment. */
+static void
+put_unit(struct buffer *line, int measurement)
 {
 	static const int units[] = {VOCAB_UNIT_MM, VOCAB_UNIT_CM};
 
-	buffer_pad(line, ' ', gap);
 	if (vocab_measurements[measurement].in != VOCAB_IN_LENGTH)
 		return;
 	for (size_t i = 0; i < sizeof(units) / sizeof(*units); i++) {
 		const char *name = vocab_name(VOCAB_CLASS_UNIT, units[i]);
 
 		if (example_has(measurement, name, strlen(name)))
-			buffer_printf(line, "%s   ", name);
+			buffer_printf(line, "# %s", name);
 	}
 }
 
@@ -213,15 +220,15 @@ put_modes(struct buffer *line, int measurement)
 	const struct vocab_measurement *m = &vocab_measurements[measurement];
 
 	if (m->measure >= 0) {
-		put_room(line, measurement, ACTIVE_GAP);
+		put_not_tested(line);
 		return;
 	}
 	buffer_putc(line, 'A');
-	put_room(line, measurement, ACTIVE_GAP);
+	put_not_tested(line);
 	if (joint_is_midline(m->joint))
 		return;
 	buffer_putc(line, 'P');
-	put_room(line, measurement, PASSIVE_GAP);
+	put_not_tested(line);
 }
 
 /* Ends the line; blanks at its end are of no use. */
@@ -235,7 +242,7 @@ put_line(struct buffer *out, struct buffer *line)
 	line->len = 0;
 }
 
-/* `# knee supine   R A        P           L A        P` */
+/* `knee supine   R A NT      P NT         L A NT      P NT` */
 static void
 put_motion(
     struct buffer *out, enum item item, int measurement, size_t head_width)
@@ -247,16 +254,17 @@ put_motion(
 	buffer_pad(&line, ' ', head_width - line.len + 2);
 	for (int side = 0; side < VOCAB_SIDE_COUNT; side++) {
 		if (m->sided)
-			buffer_printf(&line, "%s ",
+			buffer_printf(&line, m->measure < 0 ? "%s " : "%s",
 			    vocab_short_name(VOCAB_CLASS_SIDE, side));
 		if (m->sided || side == 0)
 			put_modes(&line, measurement);
 	}
+	put_unit(&line, measurement);
 	put_line(out, &line);
 	buffer_free(&line);
 }
 
-/* `# index  R A MCP       PIP       DIP       L A MCP ...`, and passive. */
+/* `index  R A MCP NT     PIP NT     DIP NT     L A MCP ...`, and passive. */
 static void
 put_digit(struct buffer *out, uint64_t hinges, int digit)
 {
@@ -265,7 +273,7 @@ put_digit(struct buffer *out, uint64_t hinges, int digit)
 
 	for (size_t i = 0; i < sizeof(modes) / sizeof(*modes); i++) {
 		buffer_printf(
-		    &line, "# %-6s ", vocab_name(VOCAB_CLASS_DIGIT, digit));
+		    &line, "%-6s ", vocab_name(VOCAB_CLASS_DIGIT, digit));
 		for (int side = 0; side < VOCAB_SIDE_COUNT; side++) {
 			buffer_printf(&line, " %s %s ",
 			    vocab_short_name(VOCAB_CLASS_SIDE, side),
@@ -276,7 +284,7 @@ put_digit(struct buffer *out, uint64_t hinges, int digit)
 				buffer_puts(
 				    &line, vocab_name(VOCAB_CLASS_DIGIT_JOINT,
 					       vocab_joints[j].part));
-				buffer_pad(&line, ' ', DIGIT_GAP);
+				put_not_tested(&line);
 			}
 		}
 		put_line(out, &line);
@@ -314,7 +322,7 @@ put_posture(struct buffer *out, uint64_t joints, int posture, size_t head_width)
 		if (item == ITEM_NONE || posture_of(i) != posture)
 			continue;
 		if (first)
-			buffer_printf(out, "\n## %s\n",
+			buffer_printf(out, "\n# %s\n",
 			    vocab_name(VOCAB_CLASS_POSTURE, posture));
 		first = false;
 		if (item == ITEM_DIGIT) {
@@ -334,13 +342,14 @@ put_headers(struct buffer *out, const struct blank *blank)
 	char date[16];
 
 	buffer_puts(out,
-	    "## An empty note. Take the # away from each line that you fill "
-	    "in; a line that\n"
-	    "## keeps it is not read. Behind A (active) and P (passive) write "
-	    "start-end, the\n"
-	    "## lower end first, and take out what was not measured. Correct a "
-	    "position that\n"
-	    "## was another. How to measure: rangeline guide JOINT MOTION\n");
+	    "# An empty note. NT is not tested: write start-end over it, the "
+	    "lower end\n"
+	    "# first, or the reason behind it in quotation marks. A is active, "
+	    "P passive.\n"
+	    "# Correct a position that was another; fill the headers in and "
+	    "take "
+	    "their #\n"
+	    "# away. How to measure: rangeline guide JOINT MOTION\n");
 	for (size_t i = 0; i < sizeof(headers) / sizeof(*headers); i++)
 		buffer_printf(out, "# %-*s# %s\n", HEADER_GAP + 10,
 		    vocab_name(VOCAB_CLASS_HEADER, headers[i].header),

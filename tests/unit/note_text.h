@@ -14,7 +14,8 @@ struct seen {
 	size_t findings;
 	size_t syntax; /* of them */
 	size_t readings;
-	int measurement; /* of the first reading, or -1 */
+	size_t not_tested; /* of them */
+	int measurement;   /* of the first reading, or -1 */
 	struct buffer told;
 };
 
@@ -32,6 +33,8 @@ read_note_session(void *arg, struct session *s, struct sink *sink)
 	if (s->readings.len > 0 && seen->readings == 0)
 		seen->measurement = s->readings.at[0].measurement;
 	seen->readings += s->readings.len;
+	for (size_t i = 0; i < s->readings.len; i++)
+		seen->not_tested += s->readings.at[i].kind == KIND_NOT_TESTED;
 }
 
 static inline void

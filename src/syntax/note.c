@@ -282,29 +282,6 @@ begin_person(struct note *note)
 	p->line = note->line;
 }
 
-/* A header by a slip of the pen: `sesion` must not leave the old one on. */
-static int
-meant_header(const struct parse *ps)
-{
-	const struct token *t = ps->tokens.at;
-	const char *near;
-	struct vocab_match match;
-	const struct vocab_row *row;
-
-	if (ps->tokens.header >= 0)
-		return ps->tokens.header;
-	if (ps->tokens.len == 0 || t->kind != T_BAD ||
-	    t->id != RULE_UNKNOWN_WORD)
-		return NONE;
-	near = vocab_nearest(ps->text + t->beg, (size_t)(t->end - t->beg),
-	    UINT32_C(1) << VOCAB_CLASS_HEADER | tokens_classes(NONE));
-	if (!near)
-		return NONE;
-	match = vocab_find(near, strlen(near));
-	row = vocab_match_class(match, VOCAB_CLASS_HEADER);
-	return row ? row->id : NONE;
-}
-
 static void
 report(struct note *note, enum rule rule, uint32_t beg, uint32_t end,
     const char *message, const char *hint)
@@ -414,9 +391,14 @@ cut(struct note *note, size_t len)
 static void
 cut_long(struct note *note)
 {
-	size_t good, bad;
+	const char *text = note->parse.text;
+	size_t blanks = 0, good, bad;
 
-	good = utf8_check(note->parse.text, LONGEST_HEADER, &bad);
+	while (blanks < LONGEST_LINE - LONGEST_HEADER &&
+	       (text[blanks] == ' ' || text[blanks] == '\t' ||
+		   text[blanks] == ','))
+		blanks++;
+	good = utf8_check(text, blanks + LONGEST_HEADER, &bad);
 	cut(note, good);
 	report(note, RULE_LINE_TOO_LONG, 0, LONGEST_LINE,
 	    "this line is over 4096 bytes and is not read",
@@ -467,7 +449,7 @@ note_line(struct note *note, const char *text, size_t len)
 		cut_bad(note, good, bad);
 	else
 		cut(note, len);
-	header = meant_header(ps);
+	header = header_meant(ps);
 	if (header == VOCAB_HEADER_SESSION)
 		begin_session(note);
 	else if (header == VOCAB_HEADER_SUBJECT)

@@ -347,6 +347,12 @@ bool header_value(struct parse *ps, enum form form, const struct token *a,
 bool header_position_word(struct parse *ps, const struct token *t);
 bool header_requirement(struct parse *ps, const struct token *t);
 
+/*
+ * meant.c: the header of the line (enum vocab_header_id), also where a slip
+ * in its first word hides it; NONE where it is no header.
+ */
+int header_meant(const struct parse *ps);
+
 /* The generated parser. 0: the whole line was read. */
 int line_parse(struct parse *ps);
 

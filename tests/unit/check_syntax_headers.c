@@ -123,6 +123,20 @@ static const struct {
     {"subject A-1\nsession 2026-05-04\nsesion 2026-05-05\n", COL_SESSION, ""},
     {"subject A-1\nsession 2026-05-04\nsubjekt A-2\nsession 2026-05-05\n",
 	COL_SUBJECT, ""},
+    /* also where the slip stands in its first word */
+    {"subject A-1\nsession 2026-05-04\nsessi\xf3n 2026-05-05\n", COL_SESSION,
+	""},
+    {"subject A-1\nsession 2026-05-04\n\xffsession 2026-05-05\n", COL_SESSION,
+	""},
+    {"subject A-1\nsession 2026-05-04\nsession2026-05-05\n", COL_SESSION, ""},
+    {"subject A-1\nsession 2026-05-04\n-session 2026-05-05\n", COL_SESSION, ""},
+    {"subject A-1\nsession 2026-05-04\n;session 2026-05-05\n", COL_SESSION, ""},
+    {"subject A-1\nsession 2026-05-04\n2session 2026-05-05\n", COL_SESSION, ""},
+    {"subject A-1\nsession 2026-05-04\n\"session 2026-05-05\n", COL_SESSION,
+	""},
+    {"subject A-1\nsession 2026-05-04\nsubjectA-2\nsession 2026-05-05\n",
+	COL_SUBJECT, ""},
+    {"rater a\nsession 2026-05-04\n.rater b\n", RATER, ""},
     /* a new person has none of the headers of the last */
     {"sex F\nborn 1980\ninvolved right hip\nsubject A-1\nsubject A-2\n"
      "session 2026-05-04\n",
@@ -148,6 +162,25 @@ START_TEST(what_a_header_says)
 	ck_assert_uint_ge(n.rows.len, 1);
 	ck_assert_str_eq(
 	    n.rows.at[n.rows.len - 1].cell[said[_i].column], said[_i].cell);
+	read_note_free(&n);
+	buffer_free(&text);
+}
+END_TEST
+
+/* Nor does a line that is too long, wherever its first word stands. */
+START_TEST(a_long_session_line_makes_the_session_unknown)
+{
+	struct buffer text = {0};
+	struct read_note n;
+
+	buffer_puts(&text, "session 2026-05-04\n");
+	buffer_pad(&text, ' ', (size_t)_i);
+	buffer_puts(&text, "session 2026-05-05 \"");
+	buffer_pad(&text, 'x', 5000);
+	buffer_puts(&text, "\"\nhip flexion R A 0-112\n");
+	read_note(&n, text.data, text.len, false);
+	ck_assert_uint_eq(n.rows.len, 1);
+	ck_assert_str_eq(n.rows.at[0].cell[COL_SESSION], "");
 	read_note_free(&n);
 	buffer_free(&text);
 }
@@ -316,6 +349,8 @@ syntax_headers_suite(void)
 	tcase_add_checked_fixture(tc, NULL, read_note_end);
 	LOOP(tc, a_wrong_header_is_told, wrong);
 	LOOP(tc, what_a_header_says, said);
+	tcase_add_loop_test(
+	    tc, a_long_session_line_makes_the_session_unknown, 0, 80);
 	tcase_add_test(tc, a_header_written_last_still_counts);
 	LOOP(tc, a_precaution_rules_out, rules_out);
 	tcase_add_test(tc, a_precaution_of_a_group_is_of_its_members);

@@ -113,10 +113,12 @@ struct fact {
 };
 
 struct opposite {
-	struct joint_set joints; /* the side that cannot be measured */
-	const char *reason;	 /* may be NULL */
-	struct place place;	 /* of the header word */
-	bool contradicted;	 /* it was measured, and that was reported */
+	/* the side that cannot be measured; of the spine a direction, so
+	   that nothing stands in the middle */
+	struct joint_set joints;
+	const char *reason; /* may be NULL */
+	struct place place; /* of the header word */
+	bool contradicted;  /* it was measured, and that was reported */
 };
 
 struct precaution {

@@ -163,6 +163,12 @@ add_joints(struct parse *ps, const struct token *t, uint64_t joints)
 		parse_hint(ps, "write right, left or both before it");
 		return false;
 	}
+	/* Of the spine one direction alone is unavailable. */
+	if (ps->tokens.header == VOCAB_HEADER_OPPOSITE) {
+		h->set.right |= h->right ? joints : 0;
+		h->set.left |= h->left ? joints : 0;
+		return true;
+	}
 	joint_set_add(&h->set, joints, h->right || !h->side_said,
 	    h->left || !h->side_said);
 	return true;

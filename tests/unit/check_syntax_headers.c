@@ -26,6 +26,12 @@ static const struct example wrong[] = {
     {"involved none\ninvolved right knee", "", "2:10:syntax"},
     {"opposite left knee", "", "1:19:syntax"},
     {"opposite knee unavailable", "", "1:10:side-not-of-motion"},
+    {"opposite right cervical unavailable\nsession 2026-05-04\n"
+     "cervical rotation L A 0-60",
+	"cervical rotation left active measured 0..60", NULL},
+    {"opposite right cervical unavailable\nsession 2026-05-04\n"
+     "cervical rotation R A 0-60",
+	"cervical rotation right active measured 0..60", "1:1:syntax"},
     {"surgery 31.03.2026", "", "1:9:date-form"},
     {"surgery 2026-02-30", "", "1:9:date-form"},
     {"surgery \"knee\"", "", "1:9:syntax"},

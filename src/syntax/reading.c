@@ -501,10 +501,21 @@ mode_was_used(struct reading_line *l, int mode)
 
 /* Equal start and end is the same as fixed, which has no mode. */
 static bool
+says_fixed(enum form form, const struct token *value)
+{
+	const int32_t *n = value->tenths;
+
+	if (form == FORM_RANGE)
+		return n[0] == n[1] && n[0] != 0;
+	/* 0-20-20 and 20-20-0; 0-0-0 moves nowhere but is a measurement */
+	return form == FORM_TRIPLE && n[1] != 0 &&
+	       ((n[0] == 0 && n[1] == n[2]) || (n[2] == 0 && n[1] == n[0]));
+}
+
+static bool
 needs_mode(const struct pending *now, enum form form, const struct token *value)
 {
-	if (form == FORM_RANGE && value->tenths[0] == value->tenths[1] &&
-	    value->tenths[0] != 0)
+	if (says_fixed(form, value))
 		return false;
 	return form != FORM_FIXED && form != FORM_OUTCOME &&
 	       vocab_measurements[now->measurement[0]].measure < 0;
@@ -517,6 +528,21 @@ modes_differ(const struct reading_line *l)
 	return l->modes & (l->modes - 1);
 }
 
+/* MODE is NONE or UNKNOWN. */
+static bool
+no_mode(struct parse *ps, const struct token *value, int mode)
+{
+	parse_fail(ps, value, RULE_SYNTAX,
+	    mode == UNKNOWN
+		? "this value does not say whether it is active or passive, "
+		  "and the mode line above could not be read"
+		: "this value does not say whether it is active or passive");
+	parse_hint(ps,
+	    "write A (active), P (passive), AA (assisted) or place-and-hold "
+	    "before it");
+	return false;
+}
+
 static bool
 mode_of(struct parse *ps, enum form form, const struct token *value)
 {
@@ -527,18 +553,8 @@ mode_of(struct parse *ps, enum form form, const struct token *value)
 	if (written)
 		l->modes |= 1u << written->id;
 	mode = written ? written->id : modes_differ(l) ? NONE : l->mode;
-	if (mode < 0 && needs_mode(&l->now, form, value)) {
-		parse_fail(ps, value, RULE_SYNTAX,
-		    mode == UNKNOWN
-			? "this value does not say whether it is active or "
-			  "passive, and the mode line above could not be read"
-			: "this value does not say whether it is active or "
-			  "passive");
-		parse_hint(ps,
-		    "write A (active), P (passive), AA (assisted) or "
-		    "place-and-hold before it");
-		return false;
-	}
+	if (mode < 0 && needs_mode(&l->now, form, value))
+		return no_mode(ps, value, mode);
 	if (!written)
 		written = l->now.part;
 	if (mode >= 0 && mode_was_used(l, mode) && written && !l->now.side &&
@@ -679,6 +695,9 @@ reading_trial(struct parse *ps, enum form form, const struct token *a,
 		return false;
 	if (more && !same_form(ps, form, out, a, unit_id))
 		return false;
+	/* A first trial that was fixed needed no mode; a further one may. */
+	if (more && mode_in_force(&ps->reading) < 0 && needs_mode(now, form, a))
+		return no_mode(ps, a, ps->reading.mode);
 	now->unit = unit_id;
 	for (int i = 0; i < 2; i++) {
 		now->out[i].made = out[i].made;

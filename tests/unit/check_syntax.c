@@ -57,6 +57,12 @@ static const struct example values[] = {
 	NULL},
     /* no motion */
     {"elbow flexion R fixed 30", "elbow flexion right fixed 30..30", NULL},
+    {"elbow R 0-20-20",
+	"elbow flexion right fixed 20..20; elbow extension right lacks -20",
+	NULL},
+    {"elbow flexion R 30-30 30-30", "elbow flexion right fixed 30..30 x2",
+	NULL},
+    {"elbow flexion R 30-30 10-40", "", "2:23:syntax"},
     {"elbow flexion R A fixed 30", "elbow flexion right active fixed 30..30",
 	NULL},
     {"elbow flexion R P 30-30", "elbow flexion right passive fixed 30..30",

@@ -494,6 +494,10 @@ shows '\[future-date\]$'
 epoch 1777852800 0 'the first second of the day' check --brief clean.range
 epoch 0 0 'the option before the variable' check --today 2026-05-04 \
     clean.range
+printf 'session 9998-05-04\nknee R A 0-120\n' >far-off.range
+epoch 185542587187200 1 'a day that cannot be written is not today' check \
+    --brief far-off.range
+shows 'later than today, [0-9]\{4\}-[0-9]'
 epoch 1777852799 1 'time zones do not count' check --brief clean.range
 
 # --- colour -----------------------------------------------------------------

@@ -18,6 +18,8 @@ enum { TENTHS = 10, DEFAULT_TOLERANCE = 5 * TENTHS, MOST_TOLERANCE = 90 };
 /* Above every byte, so that no option is taken for a letter. */
 enum { FIRST_OPTION = 256 };
 
+enum { LAST_DAY = 2932896 /* 9999-12-31: later ones cannot be written */ };
+
 enum option_id {
 	OPT_STDIN_NAME,
 	OPT_TODAY,
@@ -266,7 +268,7 @@ day_of_clock(void)
 		char *end;
 		long long seconds = strtoll(epoch, &end, 10);
 
-		if (*end == '\0' && seconds >= 0)
+		if (*end == '\0' && seconds >= 0 && seconds / 86400 <= LAST_DAY)
 			return (int32_t)(seconds / 86400);
 	}
 	if (localtime_r(&now, &tm) &&

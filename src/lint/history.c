@@ -250,20 +250,38 @@ lint_history(struct lint *lint, struct session *s, struct sink *sink)
 }
 
 /* The sides of a group that were measured or accounted for. */
-static unsigned
+struct sides {
+	unsigned seen;
+	unsigned other_end; /* those that speak of a hinge's extension too */
+};
+
+static struct sides
 sides_seen(
     const struct lint *lint, const struct session *s, const struct group *g)
 {
 	const uint32_t *order = lint->groups.order + g->first;
-	unsigned seen = 0;
+	struct sides sides = {0, 0};
 
 	for (uint32_t i = 0; i < g->count; i++) {
 		const struct reading *r = &s->readings.at[order[i]];
 
-		if (missing_is_answer(s, r))
-			seen |= 1u << (1 + r->side);
+		if (!missing_is_answer(s, r))
+			continue;
+		sides.seen |= 1u << (1 + r->side);
+		if (missing_other_end(r) >= 0)
+			sides.other_end |= 1u << (1 + r->side);
 	}
-	return seen;
+	return sides;
+}
+
+static void
+remember_sides(
+    struct past_list *known, int measurement, uint32_t setting, unsigned seen)
+{
+	struct lookup_key key = group_key(measurement, setting);
+
+	if (seen)
+		past_find_or_add(known, &key)->n |= seen;
 }
 
 void
@@ -272,7 +290,6 @@ history_update(struct lint *lint, const struct session *s)
 	struct history *history = lint->history;
 	struct person_past *person;
 	struct past_list *known;
-	struct lookup_key key;
 
 	if (!person_known(s))
 		return;
@@ -280,12 +297,13 @@ history_update(struct lint *lint, const struct session *s)
 	known = open_person(history, person);
 	for (size_t g = 0; g < lint->groups.len; g++) {
 		const struct group *group = &lint->groups.at[g];
-		unsigned seen = sides_seen(lint, s, group);
+		struct sides sides = sides_seen(lint, s, group);
 
-		if (seen == 0)
-			continue;
-		key = group_key(group->measurement, group->setting);
-		past_find_or_add(known, &key)->n |= seen;
+		remember_sides(
+		    known, group->measurement, group->setting, sides.seen);
+		remember_sides(known,
+		    vocab_measurements[group->measurement].opposite,
+		    group->setting, sides.other_end);
 	}
 	if (s->said != SAID)
 		return;

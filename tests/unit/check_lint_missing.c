@@ -165,6 +165,27 @@ START_TEST(opposite_in_an_earlier_session)
 }
 END_TEST
 
+START_TEST(opposite_without_a_figure_in_an_earlier_session)
+{
+	involve(JOINT(KNEE), true, false);
+	add_bare(M(KNEE_FLEXION), L, NONE, KIND_WNL);
+	judge();
+	begin_session(19007);
+	add_pair(M(KNEE_FLEXION), R, A, 5, 118);
+	ck_assert_int_eq(times(RULE_MISSING_OPPOSITE), 0);
+	begin_session(19008); /* a figure speaks of its own end alone */
+	add(M(KNEE_FLEXION), L, A, 0, 140)->setting = text("weight-bearing");
+	judge();
+	begin_session(19009);
+	add_pair(M(KNEE_FLEXION), R, A, 5, 118);
+	s.readings.at[0].setting = s.readings.at[1].setting =
+	    text("weight-bearing");
+	judge();
+	ck_assert_str_eq(first(RULE_MISSING_OPPOSITE)->message,
+	    "knee extension (weight-bearing): measured on the right only");
+}
+END_TEST
+
 START_TEST(opposite_that_cannot_be_measured)
 {
 	struct opposite *o = MEM_PUSH(&person.headers.opposites);
@@ -461,6 +482,7 @@ lint_missing_suite(void)
 	tcase_add_test(tc, opposite_of_involved_joints_only);
 	tcase_add_test(tc, opposite_required_where_nothing_is_involved);
 	tcase_add_test(tc, opposite_in_an_earlier_session);
+	tcase_add_test(tc, opposite_without_a_figure_in_an_earlier_session);
 	tcase_add_test(tc, opposite_that_cannot_be_measured);
 	tcase_add_test(tc, opposite_that_is_ruled_out);
 	LOOP(opposite_of_the_midline, midline);

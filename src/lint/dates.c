@@ -22,18 +22,15 @@ future_session(struct lint *lint, const struct session *s, struct sink *sink)
 	sink_hint(sink, f, "correct the day of the session");
 }
 
-/* A surgery line of the person is in force for many sessions: said once. */
 static void
-future_surgery(struct lint *lint, const struct session *s, struct sink *sink)
+future_surgery(
+    const struct lint *lint, const struct fact *surgery, struct sink *sink)
 {
-	const struct fact *surgery = SESSION_FACT(s, surgery);
 	struct finding *f;
 	char today[16];
 
-	if (surgery->said != SAID || surgery->value <= lint->options.today ||
-	    surgery->place.line == lint->future_surgery_line)
+	if (surgery->said != SAID || surgery->value <= lint->options.today)
 		return;
-	lint->future_surgery_line = surgery->place.line;
 	f = sink_add(sink, RULE_FUTURE_DATE, &surgery->place, NO_READING,
 	    "this surgery is dated later than today, %s",
 	    date_format(lint->options.today, today));
@@ -61,6 +58,23 @@ out_of_order(
 	sink_hint(sink, f,
 	    "correct the day, or move the session so that the oldest comes "
 	    "first");
+}
+
+/*
+ * A surgery line of the person is in force for many sessions: said once, with
+ * the first of them, and also where all sessions have one of their own.
+ */
+static void
+future_surgeries(struct lint *lint, const struct session *s, struct sink *sink)
+{
+	const struct fact *of_person = &s->person->headers.surgery;
+
+	if (of_person->said == SAID &&
+	    of_person->place.line != lint->future_surgery_line) {
+		lint->future_surgery_line = of_person->place.line;
+		future_surgery(lint, of_person, sink);
+	}
+	future_surgery(lint, &s->headers.surgery, sink);
 }
 
 /* The later of two places in the file. */
@@ -129,7 +143,7 @@ void
 lint_dates(struct lint *lint, struct session *s, struct sink *sink)
 {
 	future_session(lint, s, sink);
-	future_surgery(lint, s, sink);
+	future_surgeries(lint, s, sink);
 	out_of_order(lint, s, sink);
 	age_conflict(lint, s, sink);
 }

@@ -158,6 +158,8 @@ lint_headers(struct lint *lint, struct session *s, struct sink *sink)
 {
 	struct place place = session_date_place(s);
 
+	if (s->line != 0) /* a session without readings is one too */
+		lint->said_no_session = false;
 	if (s->readings.len == 0 && !s->lost)
 		return;
 	if (s->line == 0) {
@@ -166,7 +168,6 @@ lint_headers(struct lint *lint, struct session *s, struct sink *sink)
 		lint->said_no_session |= s->readings.len > 0;
 		return; /* the rest would stand at the session's date */
 	}
-	lint->said_no_session = false;
 	if (s->person->said == SAID_NOTHING && !lint->said_no_subject) {
 		lint->said_no_subject = true;
 		missing_subject(&place, sink);

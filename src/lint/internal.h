@@ -96,7 +96,7 @@ struct lint {
 	struct history *history;
 	bool said_no_subject;	      /* once a file */
 	bool said_no_session;	      /* once until the next session line */
-	uint32_t future_surgery_line; /* the last one reported */
+	uint32_t future_surgery_line; /* of the last person judged */
 };
 
 /* Each judges the session at hand; lint->groups is built. */

@@ -70,6 +70,27 @@ START_TEST(headers)
 }
 END_TEST
 
+/* Once until the next session line, be it one without readings. */
+START_TEST(readings_without_a_session)
+{
+	uint32_t session_line = s.line;
+
+	add(M(KNEE_FLEXION), R, A, 0, 96);
+	s.line = 0;
+	judge();
+	ck_assert_int_eq(headers_missing(LEVEL_ERROR), 1);
+	judge();
+	ck_assert_int_eq(headers_missing(LEVEL_ERROR), 0);
+	s.line = session_line;
+	s.readings.len = 0;
+	judge();
+	add(M(KNEE_FLEXION), R, A, 0, 96);
+	s.line = 0;
+	judge();
+	ck_assert_int_eq(headers_missing(LEVEL_ERROR), 1);
+}
+END_TEST
+
 START_TEST(headers_of_what_needs_none)
 {
 	person.headers.involved.said = SAID;
@@ -128,6 +149,18 @@ START_TEST(future_days)
 	ck_assert_int_eq(count(RULE_FUTURE_DATE), 1);
 	ck_assert_uint_eq(first(RULE_FUTURE_DATE)->line, 2);
 	ck_assert_int_eq(times(RULE_FUTURE_DATE), 0);
+	s.headers.surgery = (struct fact){SAID, 20002, {9, 0, 4, "a", 1}};
+	judge(); /* that of a session does not bring it back */
+	ck_assert_int_eq(count(RULE_FUTURE_DATE), 1);
+	ck_assert_uint_eq(first(RULE_FUTURE_DATE)->line, 9);
+	s.headers.surgery = (struct fact){0};
+	ck_assert_int_eq(times(RULE_FUTURE_DATE), 0);
+	s.headers.surgery = (struct fact){SAID, 19000, {9, 0, 4, "a", 1}};
+	person.headers.surgery.place.line = 5;
+	judge(); /* nor does it hide that of the person */
+	ck_assert_int_eq(count(RULE_FUTURE_DATE), 1);
+	ck_assert_uint_eq(first(RULE_FUTURE_DATE)->line, 5);
+	s.headers.surgery = (struct fact){0};
 	s.day = 20001;
 	judge();
 	ck_assert_int_eq(count(RULE_FUTURE_DATE), 1);
@@ -269,6 +302,7 @@ lint_headers_suite(void)
 
 	tcase_add_checked_fixture(tc, set_up, tear_down);
 	tcase_add_test(tc, headers);
+	tcase_add_test(tc, readings_without_a_session);
 	tcase_add_test(tc, headers_of_what_needs_none);
 	tcase_add_test(tc, header_of_the_session);
 	tcase_add_test(tc, involved_is_measured);

@@ -162,7 +162,8 @@ next_shape(const unsigned char *text, struct scan *scan)
 		american = ("+"? "1" [ .-])? area d{3} [ .-] d{4};
 		local = [2-9] d{2} "-" d{4};
 		more = ([ .-] d{2,5})*;
-		abroad = "+" [1-9] d{0,2} ([ .-] | sp? "(" d+ ")" sp?) d+ more
+		abroad = "+" [1-9] d{0,2} ([ .-] | sp? "(" d+ ")" sp?)
+			d+ ([ .-] d{2,8})*
 			| "+" [1-9] d{7,};
 		trunk = ("0" d{1,4} [ .] | "0" d{2,4} [/-] sp?
 			| "(0" d{1,4} ")" sp?) d{3,8} more;

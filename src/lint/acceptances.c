@@ -89,6 +89,13 @@ report_unused(
 		    "%s cannot be accepted: what was not read would be lost",
 		    rule_table[a->rule].name);
 		sink_hint(sink, f, "correct the line that was not read");
+	} else if (a->target == 0) {
+		f = sink_add(sink, RULE_ACCEPTANCE_UNUSED, &place, NO_READING,
+		    "no line follows in which %s could be accepted",
+		    rule_table[a->rule].name);
+		sink_hint(sink, f,
+		    "write it at the end of the line that it is about, or "
+		    "take it out");
 	} else {
 		f = sink_add(sink, RULE_ACCEPTANCE_UNUSED, &place, NO_READING,
 		    "there is no %s to accept in line %u",

@@ -368,6 +368,10 @@ START_TEST(accepted_on_its_line)
 	ck_assert(!first(RULE_END_BEFORE_START)->accepted);
 	ck_assert_int_eq(count(RULE_ACCEPTANCE_UNUSED), 1);
 	ck_assert_uint_eq(first(RULE_ACCEPTANCE_UNUSED)->beg, 12);
+	s.acceptances.at[0].target = 0; /* the note ends behind it */
+	judge();
+	ck_assert_str_eq(first(RULE_ACCEPTANCE_UNUSED)->message,
+	    "no line follows in which end-before-start could be accepted");
 }
 END_TEST
 

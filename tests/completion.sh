@@ -66,8 +66,8 @@ for command in $commands; do
 done
 rules=$("$program" rules | sed -n 's/^  [a-z]*  *\([a-z-]*\)  .*/\1/p' | sorted)
 case_of 'rangeline rules ' "$rules"
-case_of 'rangeline check --format=' 'json text'
-case_of 'rangeline check --format ' 'json text'
+case_of 'rangeline check --format=' 'json sarif text'
+case_of 'rangeline check --format ' 'json sarif text'
 case_of 'rangeline summary --format=' 'csv json text'
 case_of 'rangeline tidy --spelling=' 'keep long short'
 case_of 'rangeline check --level=off-scale=' 'error note off warning'

@@ -24,6 +24,7 @@ step "build with clang" make_quiet CC=clang CONFIG=clang \
 	build/clang/rangeline
 step "corpus, clang" tests/golden.sh build/clang/rangeline
 step "LibreOffice reads the CSV" tests/readers-more.sh build/release/rangeline
+step "SARIF by its schema" tests/sarif.sh build/release/rangeline
 step "language server, Node" tests/lsp/run.sh build/release/rangeline
 step "language server, fuzzed" tests/lsp/fuzz.sh 60
 step "editors" tests/editors.sh build/release/rangeline

@@ -1,4 +1,5 @@
 /* check: findings on standard output. */
+#include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -8,6 +9,7 @@
 #include "text/buffer.h"
 #include "text/mem.h"
 #include "write/findings.h"
+#include "write/sarif.h"
 
 struct check {
 	const struct options *options;
@@ -15,6 +17,7 @@ struct check {
 	struct buffer out;
 	const char *file;
 	int status;
+	bool written; /* a finding already */
 
 	/*
 	 * Findings come in the order of lines. A header of the person that
@@ -28,6 +31,25 @@ struct check {
 	uint32_t held_person; /* line of the subject */
 };
 
+/* SARIF tells what was accepted too, as suppressed; it does not count. */
+static bool
+is_wanted(const struct check *check, const struct finding *f)
+{
+	return findings_shown(f) || (check->options->format == FORMAT_SARIF &&
+					f->level != LEVEL_OFF);
+}
+
+static void
+write_finding(struct check *check, const struct finding *f)
+{
+	if (check->options->format == FORMAT_SARIF)
+		sarif_result(&check->out, check->file, f, !check->written);
+	else
+		findings_write(&check->out, check->file, f, &check->style);
+	check->written = true;
+	output_flush_some(&check->out);
+}
+
 static void
 write_findings(struct check *check, const struct sink *sink)
 {
@@ -40,13 +62,12 @@ write_findings(struct check *check, const struct sink *sink)
 		    check->options->levels[f->rule] == rule_table[f->rule].level
 			? f->level
 			: check->options->levels[f->rule];
-		if (!findings_shown(f) || (last && finding_same(f, last)))
+		if (!is_wanted(check, f) || (last && finding_same(f, last)))
 			continue;
 		last = f;
-		if (f->level >= LEVEL_WARNING)
+		if (f->level >= LEVEL_WARNING && !f->accepted)
 			check->status = STATUS_FOUND;
-		findings_write(&check->out, check->file, f, &check->style);
-		output_flush_some(&check->out);
+		write_finding(check, f);
 	}
 }
 
@@ -104,10 +125,17 @@ cmd_check(const struct options *options)
 	int status;
 
 	check.style.json = options->format == FORMAT_JSON;
-	check.style.colour = !check.style.json && options_colour(options);
+	check.style.colour =
+	    options->format == FORMAT_TEXT && options_colour(options);
+	if (options->format == FORMAT_SARIF)
+		sarif_begin(&check.out);
 	status = notes_each(options, &handler);
+	if (status < check.status)
+		status = check.status;
+	if (options->format == FORMAT_SARIF)
+		sarif_end(&check.out, status, status != STATUS_TROUBLE);
 	output_write(&check.out);
 	buffer_free(&check.out);
 	free(check.held.at);
-	return status > check.status ? status : check.status;
+	return status;
 }

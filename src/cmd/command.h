@@ -19,7 +19,7 @@ enum {
 };
 
 /* What --format asks for. */
-enum format { FORMAT_TEXT, FORMAT_CSV, FORMAT_JSON };
+enum format { FORMAT_TEXT, FORMAT_CSV, FORMAT_JSON, FORMAT_SARIF };
 
 /* All that the options of any command can say. */
 struct options {

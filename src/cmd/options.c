@@ -26,6 +26,7 @@ enum option_id {
 	OPT_TOLERANCE,
 	OPT_LEVEL,
 	OPT_FORMAT_CHECK,
+	OPT_FORMAT_GUIDE,
 	OPT_FORMAT,
 	OPT_TO,
 	OPT_ROWS,
@@ -62,7 +63,9 @@ static const struct {
 	"degrees that measuring itself makes (5; 0 for teaching)"},
     [OPT_LEVEL] = {"level", "RULE=LEVEL", NULL, " check language-server ",
 	"report RULE as error, warning, note, or not at all (off)"},
-    [OPT_FORMAT_CHECK] = {"format", "FORMAT", " text json ", " check guide ",
+    [OPT_FORMAT_CHECK] = {"format", "FORMAT", " text json sarif ", " check ",
+	"text (the default), json, sarif"},
+    [OPT_FORMAT_GUIDE] = {"format", "FORMAT", " text json ", " guide ",
 	"text (the default), json"},
     [OPT_FORMAT] = {"format", "FORMAT", " text csv json ",
 	" summary progress sources ", "text (the default), csv, json"},
@@ -155,9 +158,10 @@ read_tolerance(const char *word)
 static enum format
 read_format(const char *word)
 {
-	return strcmp(word, "json") == 0  ? FORMAT_JSON
-	       : strcmp(word, "csv") == 0 ? FORMAT_CSV
-					  : FORMAT_TEXT;
+	return strcmp(word, "json") == 0    ? FORMAT_JSON
+	       : strcmp(word, "csv") == 0   ? FORMAT_CSV
+	       : strcmp(word, "sarif") == 0 ? FORMAT_SARIF
+					    : FORMAT_TEXT;
 }
 
 /* RULE=LEVEL. Returns why it cannot be, or NULL. */
@@ -206,6 +210,7 @@ set(struct options *o, const struct command *command, int id, const char *word)
 		why = set_level(o, word);
 		break;
 	case OPT_FORMAT_CHECK:
+	case OPT_FORMAT_GUIDE:
 	case OPT_FORMAT:
 		o->format = read_format(word);
 		break;

@@ -25,6 +25,8 @@ step "build with clang" make_quiet CC=clang CONFIG=clang \
 step "corpus, clang" tests/golden.sh build/clang/rangeline
 step "LibreOffice reads the CSV" tests/readers-more.sh build/release/rangeline
 step "SARIF by its schema" tests/sarif.sh build/release/rangeline
+step "watching" tests/watch.sh build/release/rangeline
+step "watching, sanitized" tests/watch.sh build/asan/rangeline
 step "language server, Node" tests/lsp/run.sh build/release/rangeline
 step "language server, fuzzed" tests/lsp/fuzz.sh 60
 step "editors" tests/editors.sh build/release/rangeline

@@ -6,6 +6,7 @@
 #include "cmd/command.h"
 #include "cmd/notes.h"
 #include "cmd/output.h"
+#include "cmd/watch.h"
 #include "text/buffer.h"
 #include "text/mem.h"
 #include "write/findings.h"
@@ -114,8 +115,8 @@ on_file_end(void *arg, const char *file)
 	write_held(check);
 }
 
-int
-cmd_check(const struct options *options)
+static int
+check_once(const struct options *options)
 {
 	struct check check = {.options = options,
 	    .status = STATUS_CLEAN,
@@ -138,4 +139,11 @@ cmd_check(const struct options *options)
 	buffer_free(&check.out);
 	free(check.held.at);
 	return status;
+}
+
+int
+cmd_check(const struct options *options)
+{
+	return options->watch ? watch(options, check_once)
+			      : check_once(options);
 }

@@ -27,6 +27,7 @@ struct options {
 	size_t file_count;
 	const char *stdin_name;
 	int32_t today;
+	bool today_said;   /* by the option, not the clock */
 	int32_t tolerance; /* tenths of a degree */
 	enum level levels[RULE_COUNT];
 	enum format format;
@@ -39,6 +40,7 @@ struct options {
 	const char *plot;
 	const char *colour;
 	bool brief;
+	bool watch;
 	bool in_place;
 	bool verify;
 	bool diff;
@@ -79,6 +81,9 @@ bool options_of(
 
 /* Help of one command, or of the program (COMMAND NULL), to standard output. */
 int help_print(const struct command *command);
+
+/* Today: of SOURCE_DATE_EPOCH where it is set, else of the clock. */
+int32_t options_day_of_clock(void);
 
 /* Is standard output to be coloured? */
 bool options_colour(const struct options *options);

@@ -37,6 +37,7 @@ enum option_id {
 	OPT_COLOR,
 	OPT_PLOT,
 	OPT_BRIEF,
+	OPT_WATCH,
 	OPT_IN_PLACE,
 	OPT_VERIFY,
 	OPT_DIFF,
@@ -86,6 +87,8 @@ static const struct {
     [OPT_PLOT] = {"plot", "FILE.svg", NULL, " progress ",
 	"draw it as well, a chart a motion"},
     [OPT_BRIEF] = {"brief", NULL, NULL, " check ", "one line a finding"},
+    [OPT_WATCH] = {"watch", NULL, NULL, " check ",
+	"check again whenever a note is saved, until Ctrl-C"},
     [OPT_IN_PLACE] = {"in-place", NULL, NULL, " tidy ",
 	"write the files themselves"},
     [OPT_VERIFY] = {"verify", NULL, NULL, " tidy ",
@@ -200,6 +203,7 @@ set(struct options *o, const struct command *command, int id, const char *word)
 	case OPT_TODAY:
 		if (date_parse(word, strlen(word), &o->today) != 0)
 			why = "a day is written 2026-05-04";
+		o->today_said = true;
 		break;
 	case OPT_TOLERANCE:
 		o->tolerance = read_tolerance(word);
@@ -241,6 +245,9 @@ set(struct options *o, const struct command *command, int id, const char *word)
 	case OPT_BRIEF:
 		o->brief = true;
 		break;
+	case OPT_WATCH:
+		o->watch = true;
+		break;
 	case OPT_IN_PLACE:
 		o->in_place = true;
 		break;
@@ -259,9 +266,8 @@ set(struct options *o, const struct command *command, int id, const char *word)
 	return why ? wrong(command->name, name, word, why) : 0;
 }
 
-/* Today: of SOURCE_DATE_EPOCH where it is set, else of the clock. */
-static int32_t
-day_of_clock(void)
+int32_t
+options_day_of_clock(void)
 {
 	const char *epoch = getenv("SOURCE_DATE_EPOCH");
 	time_t now = time(NULL);
@@ -285,7 +291,7 @@ day_of_clock(void)
 static void
 set_defaults(struct options *o)
 {
-	*o = (struct options){.today = day_of_clock(),
+	*o = (struct options){.today = options_day_of_clock(),
 	    .tolerance = DEFAULT_TOLERANCE,
 	    .colour = "auto"};
 	for (int i = 0; i < RULE_COUNT; i++)

@@ -186,8 +186,20 @@ function testBroken() {
   }
 }
 
+// Characters of two, three and four bytes before the place of a finding.
+function testColumns() {
+  const file = 'build/sarif-client/columns.range';
+
+  fs.writeFileSync(file, 'session 2026-05-04\n' +
+    'elbow flexion R A 8-131 "8\u00b0 \u2265 \u{1f9b5}" knew\n');
+  test('columns: a finding behind them', check('json', [file]).text.includes(
+    '"line":2,"column":40,'), check('json', [file]).text);
+  testNote(file);
+}
+
 for (const note of notes)
   testNote(note);
+testColumns();
 testAll();
 testOptions();
 testBroken();

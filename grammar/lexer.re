@@ -15,10 +15,14 @@
 	re2c:define:YYCURSOR = p;
 	re2c:define:YYMARKER = marker;
 
-	blank   = [ \t];
+	// Word processors write no-break blanks: U+00A0, U+202F.
+	nobreak = "\xc2\xa0" | "\xe2\x80\xaf";
+	blank   = [ \t] | nobreak;
 	digit   = [0-9];
-	letter  = [A-Za-z] | [\x80-\xff];
-	degree  = "\xc2\xb0" | "\xc2\xba";
+	letter  = [A-Za-z] | [\x80-\xc1\xc3-\xe1\xe3-\xff]
+	        | "\xc2" [\x80-\x9f\xa1-\xbf]
+	        | "\xe2" ([\x81-\xbf] | "\x80" [\x80-\xae\xb0-\xbf]);
+	degree  = "\xc2\xb0" | "\xc2\xba" | "\xcb\x9a";
 	dash    = "-" | "\xe2\x80\x93";
 	minus   = dash | "\xe2\x88\x92" | "\xe2\x80\x90" | "\xe2\x80\x91"
 	        | "\xe2\x80\x94";

@@ -68,19 +68,62 @@ static const struct {
 
 enum { NAME_COUNT = sizeof(names) / sizeof(*names) };
 
+/*
+ * What the grammar lets stand but nobody would write there: a second joint, a
+ * joint of the digit where none is named, the unit of an angle.
+ */
+static bool
+is_of_use(const struct parse *ps, int kind)
+{
+	const struct head *head = &ps->reading.head;
+
+	if (ps->tokens.header >= 0)
+		return true;
+	switch (kind) {
+	case T_JOINT:
+	case T_DIGIT:
+		return !head->joint && !head->digit && !head->measure;
+	case T_PART:
+		return head->digit;
+	case T_MOTION:
+	case T_MEASURE:
+		return !head->motion && !head->measure;
+	case T_UNIT:
+		return head->measure;
+	case T_LESS:
+	case T_BY:
+		return false;
+	default:
+		return true;
+	}
+}
+
+/* A number alone, or a range alone, is called so. */
+static const char *
+name_of(size_t i, const bool *may_stand)
+{
+	if (names[i].kind == T_NUMBER && !may_stand[T_RANGE])
+		return "a number";
+	if (names[i].kind == T_RANGE && !may_stand[T_NUMBER])
+		return "a range (60-110)";
+	return names[i].name;
+}
+
 /* Lists what may stand here, each name once, into OUT. */
 static void
-list_names(const bool *may_stand, char *out, size_t size)
+list_names(
+    const struct parse *ps, const bool *may_stand, char *out, size_t size)
 {
 	const char *last = "";
 	size_t n = 0;
 
 	out[0] = '\0';
 	for (size_t i = 0; i < NAME_COUNT; i++) {
-		size_t len = strlen(names[i].name);
+		const char *name = name_of(i, may_stand);
+		size_t len = strlen(name);
 
-		if (!may_stand[names[i].kind] ||
-		    strcmp(last, names[i].name) == 0)
+		if (!may_stand[names[i].kind] || strcmp(last, name) == 0 ||
+		    !is_of_use(ps, names[i].kind))
 			continue;
 		if (n + len + 4 > size)
 			return;
@@ -88,17 +131,23 @@ list_names(const bool *may_stand, char *out, size_t size)
 			memcpy(out + n, ", ", 3);
 			n += 2;
 		}
-		memcpy(out + n, names[i].name, len + 1);
+		memcpy(out + n, name, len + 1);
 		n += len;
-		last = names[i].name;
+		last = name;
 	}
 }
 
 /* Classes of words that may stand where the parser is, for a suggestion. */
 static uint32_t
-near_classes(const struct parse *ps, const struct token *t)
+near_classes(
+    const struct parse *ps, const struct token *t, const bool *may_stand)
 {
 	uint32_t classes = tokens_classes(ps->tokens.header);
+
+	/* Behind sex, mode and their like no keyword ever follows. */
+	if (ps->tokens.header >= 0 && t == ps->tokens.at + 1 &&
+	    !may_stand[T_SIDE] && !may_stand[T_NONE])
+		classes &= ~(UINT32_C(1) << VOCAB_CLASS_KEYWORD);
 
 	if (t == ps->tokens.at)
 		classes |= UINT32_C(1) << VOCAB_CLASS_HEADER;
@@ -109,16 +158,41 @@ near_classes(const struct parse *ps, const struct token *t)
 	return classes;
 }
 
-static void
-unknown_word(struct parse *ps, const struct token *t)
+/* Quotation marks of a word processor, which begin no text here. */
+static bool
+is_curly(const char *word, size_t len)
 {
-	const char *near = vocab_nearest(
-	    ps->text + t->beg, (size_t)(t->end - t->beg), near_classes(ps, t));
+	static const char *const marks[] = {"\xe2\x80\x9c", "\xe2\x80\x9d",
+	    "\xe2\x80\x9e", "\xe2\x80\x98", "\xe2\x80\x99", "\xc2\xab",
+	    "\xc2\xbb"};
+
+	for (size_t i = 0; i < sizeof(marks) / sizeof(*marks); i++)
+		if (len >= strlen(marks[i]) &&
+		    memcmp(word, marks[i], strlen(marks[i])) == 0)
+			return true;
+	return false;
+}
+
+static void
+unknown_word(struct parse *ps, const struct token *t, const bool *may_stand)
+{
+	const char *word = ps->text + t->beg, *near = NULL;
+	size_t len = (size_t)(t->end - t->beg);
+	char list[400];
 
 	parse_fail(ps, t, RULE_UNKNOWN_WORD, "'%.*s' is not a known word",
 	    QUOTE(ps, t));
+	if (is_curly(word, len)) {
+		parse_hint(ps, "write the plain quotation mark \" before and "
+			       "behind a text");
+		return;
+	}
+	near = vocab_nearest(word, len, near_classes(ps, t, may_stand));
+	list_names(ps, may_stand, list, sizeof(list));
 	if (near)
 		parse_hint(ps, "did you mean '%s'?", near);
+	else if (ps->tokens.header >= 0 && !may_stand[T_TEXT])
+		parse_hint(ps, "here may stand %s", list);
 	else
 		parse_hint(
 		    ps, "a remark goes behind # or between quotation marks");
@@ -138,24 +212,29 @@ bad_date(struct parse *ps, const struct token *t)
 }
 
 static void
-bad_number(struct parse *ps, const struct token *t)
+bad_number(struct parse *ps, const struct token *t, const bool *may_stand)
 {
 	const char *saying = t->kind == T_BAD ? t->saying : NULL;
+	char list[400];
 
 	parse_fail(ps, t, RULE_NUMBER_FORM, "'%.*s': %s", QUOTE(ps, t),
 	    saying ? saying : "not a number as the notation writes it");
-	parse_hint(ps,
-	    "write start-end, as 8-131; lacks 8 for what stops short of "
-	    "zero; one decimal at most, behind a point");
+	list_names(ps, may_stand, list, sizeof(list));
+	if (ps->tokens.header >= 0 && ps->tokens.header != VOCAB_HEADER_GOAL)
+		parse_hint(ps, "here may stand %s", list);
+	else
+		parse_hint(ps,
+		    "write start-end, as 8-131; lacks 8 for what stops short "
+		    "of zero; one decimal at most, behind a point");
 }
 
 /* A token that is wrong in itself, wherever it stands. */
 static void
-bad_token(struct parse *ps, const struct token *t)
+bad_token(struct parse *ps, const struct token *t, const bool *may_stand)
 {
 	switch (t->id) {
 	case RULE_UNKNOWN_WORD:
-		unknown_word(ps, t);
+		unknown_word(ps, t, may_stand);
 		return;
 	case RULE_OPEN_QUOTE:
 		parse_fail(ps, t, RULE_OPEN_QUOTE,
@@ -164,7 +243,7 @@ bad_token(struct parse *ps, const struct token *t)
 		return;
 	case RULE_NUMBER_FORM:
 	case RULE_DATE_FORM:
-		bad_number(ps, t);
+		bad_number(ps, t, may_stand);
 		return;
 	case RULE_ENCODING:
 		parse_fail(ps, t, RULE_ENCODING, "%s", t->saying);
@@ -174,15 +253,56 @@ bad_token(struct parse *ps, const struct token *t)
 	default:
 		parse_fail(ps, t, RULE_SYNTAX, "'%.*s': %s", QUOTE(ps, t),
 		    t->saying ? t->saying : "this sign means nothing here");
+		if (!t->saying)
+			parse_hint(ps, "take this sign out; a remark goes "
+				       "behind # or between quotation marks");
 	}
+}
+
+/* Slips of a line of readings: what a word means that cannot stand there. */
+static const struct {
+	int kind;
+	bool in_head; /* before the first value; else behind it */
+	const char *hint;
+} slips[] = {
+    {T_EOL, true,
+	"every line of readings needs a value: a joint alone is no heading "
+	"for the lines below"},
+    {T_AT, true,
+	"a position that makes another measurement is one word, as "
+	"abducted-90"},
+    {T_OTHER, true,
+	"a position that makes another measurement is one word, as "
+	"abducted-90"},
+    {T_GROUP, true, "this is a group: name the joint"},
+    {T_JOINT, false, "begin a new line for another joint"},
+    {T_DIGIT, false, "begin a new line for another joint"},
+    {T_MOTION, false, "begin a new line for another motion"},
+    {T_MEASURE, false, "begin a new line for another motion"},
+    {T_POSTURE, false, "a position stands before the first value"},
+    {T_SETTING, false, "a position stands before the first value"},
+    {T_REQUIREMENT, false,
+	"an end feel is one word behind the passive value: soft, firm, hard"},
+};
+
+static const char *
+hint_of_slip(const struct parse *ps, const struct token *t)
+{
+	bool in_head = parse_in_head(ps, t);
+
+	for (size_t i = 0; i < sizeof(slips) / sizeof(*slips); i++)
+		if (slips[i].kind == t->kind && slips[i].in_head == in_head)
+			return slips[i].hint;
+	return NULL;
 }
 
 static void
 misplaced(struct parse *ps, const struct token *t, const bool *may_stand)
 {
+	const char *hint = ps->tokens.header < 0 ? hint_of_slip(ps, t) : NULL;
 	char list[400];
 
-	list_names(may_stand, list, sizeof(list));
+	list_names(ps, may_stand, list, sizeof(list));
 	if (t->kind == T_EOL)
 		parse_fail(ps, t, RULE_SYNTAX,
 		    "the line ends too early: here may stand %s", list);
@@ -195,7 +315,9 @@ misplaced(struct parse *ps, const struct token *t, const bool *may_stand)
 		    ps, "a person is a code, never a name: subject WR-0192");
 	else if (t->kind == T_HEADER)
 		parse_hint(ps, "a header begins a line of its own");
-	else if (t->number && ps->tokens.header < 0)
+	else if (hint)
+		parse_hint(ps, "%s", hint);
+	else if (t->number && ps->tokens.header < 0 && may_stand[T_EOL])
 		parse_hint(ps,
 		    "trials come right behind the value, before any word on "
 		    "it; a further reading begins with R, L, A or P");
@@ -211,9 +333,9 @@ parse_unexpected(struct parse *ps, const bool *may_stand)
 	if (t->number && date_may_stand)
 		bad_date(ps, t);
 	else if (t->kind == T_BAD)
-		bad_token(ps, t);
+		bad_token(ps, t, may_stand);
 	else if (t->kind == T_DATE || t->kind == T_TIME)
-		bad_number(ps, t);
+		bad_number(ps, t, may_stand);
 	else
 		misplaced(ps, t, may_stand);
 }

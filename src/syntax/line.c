@@ -153,6 +153,15 @@ is_certain(const struct parse *ps, size_t i)
 	return side && (mode || l->mode >= 0);
 }
 
+bool
+parse_in_head(const struct parse *ps, const struct token *t)
+{
+	for (const struct token *v = ps->tokens.at; v < t; v++)
+		if (v->number || v->kind == T_OUTCOME || v->kind == T_LEVEL)
+			return false;
+	return true;
+}
+
 /*
  * After an error before the first value: were all words that could name the
  * joint, the motion or a position read?
@@ -162,10 +171,11 @@ head_is_known(const struct parse *ps)
 {
 	const struct token *t = ps->failed_at;
 
-	/* A value before the error has ended the head. */
-	for (const struct token *v = ps->tokens.at; v < t; v++)
-		if (v->number || v->kind == T_OUTCOME || v->kind == T_LEVEL)
-			return true;
+	if (!parse_in_head(ps, t))
+		return true;
+	/* `at 90` and `neutral` are a position in other words. */
+	if (t->kind == T_AT || t->kind == T_OTHER)
+		return false;
 	for (; t->kind != T_EOL && !t->number; t++)
 		if (is_of_joint(t->kind) || is_position(t->kind) ||
 		    t->kind == T_PART || t->kind == T_SLASH ||
@@ -223,7 +233,7 @@ names_joint(const struct parse *ps)
 		const struct token *t = &ps->tokens.at[i];
 
 		if (t->kind == T_JOINT || t->kind == T_DIGIT ||
-		    t->kind == T_MEASURE ||
+		    t->kind == T_GROUP || t->kind == T_MEASURE ||
 		    (t->kind == T_BAD && t->id != RULE_NUMBER_FORM))
 			return true;
 		if (t->number || t->kind == T_LACKS || t->kind == T_HYPER ||
@@ -296,6 +306,18 @@ read_readings(struct parse *ps)
 	set_force(ps, first, first_at);
 }
 
+/* Somebody who wrote a precaution relies on it. */
+static void
+warn_of_precaution(struct parse *ps)
+{
+	struct finding *f = ps->failed;
+
+	sink_hint(ps->sink, f,
+	    "%s%suntil this line can be read, no reading is held against the "
+	    "precaution",
+	    f->hint ? f->hint : "", f->hint ? "; " : "");
+}
+
 static void
 read_header(struct parse *ps)
 {
@@ -305,8 +327,11 @@ read_header(struct parse *ps)
 	ps->resume = false;
 	ps->first_stays = false;
 	ps->head_failed = false;
-	if (parse_once(ps) != 0 && !ps->first_stays)
-		header_unreadable(ps, ps->tokens.header);
+	if (parse_once(ps) == 0 || ps->first_stays)
+		return;
+	header_unreadable(ps, ps->tokens.header);
+	if (ps->tokens.header == VOCAB_HEADER_PRECAUTION)
+		warn_of_precaution(ps);
 }
 
 void

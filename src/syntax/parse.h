@@ -204,6 +204,9 @@ const struct token *parse_token(struct parse *ps);
 /* For the parser: has every token of the line been taken? */
 bool parse_is_whole(const struct parse *ps);
 
+/* Does token T of a line of readings stand before the first value? */
+bool parse_in_head(const struct parse *ps, const struct token *t);
+
 /* For the parser: the last token given does not fit; these kinds would. */
 void parse_unexpected(struct parse *ps, const bool *may_stand);
 

@@ -112,7 +112,8 @@ reading_after(
 		return false;
 	if (count->tenths[0] % 10 || count->tenths[0] == 0)
 		return parse_fail(ps, count, RULE_NUMBER_FORM,
-		    "'%.*s': repetitions are a whole number", QUOTE(ps, count));
+		    "'%.*s': repetitions are a whole number from 1 on",
+		    QUOTE(ps, count));
 	ps->reading.now.reps = count->tenths[0] / 10;
 	return true;
 }

@@ -366,9 +366,12 @@ joint_of_digit(struct parse *ps, const struct token *value, int *joint)
 			l->parts = true;
 		l->part = part->id;
 	} else if (l->parts || l->part == NONE) {
-		return parse_fail(ps, value, RULE_SYNTAX,
+		parse_fail(ps, value, RULE_SYNTAX,
 		    "this value does not say which joint of the %s it is of",
 		    digit);
+		parse_hint(ps, "write the joint before each value, or a line "
+			       "for each mode");
+		return false;
 	}
 	*joint = vocab_digit_joint(l->named.digit, l->part);
 	if (*joint >= 0)
@@ -388,19 +391,26 @@ no_such_motion(struct parse *ps, const struct token *t, int joint, int motion)
 	const char *name = vocab_name(VOCAB_CLASS_MOTION, motion);
 	char list[400] = "";
 	const char *other = NULL;
+	int others = 0;
 
 	for (int i = 0; i < VOCAB_MEASUREMENT_COUNT; i++) {
 		const struct vocab_measurement *m = &vocab_measurements[i];
 
 		if (m->joint == joint)
 			add_name(list, sizeof(list), m->motion_name);
-		if (m->motion == motion && !other)
+		if (m->motion == motion) {
 			other = m->joint_name;
+			others++;
+		}
 	}
 	parse_fail(ps, t, RULE_MOTION_NOT_OF_JOINT, "the %s has no %s",
 	    vocab_joints[joint].name, name);
-	parse_hint(ps, "the %s has: %s; %s is a motion of the %s",
-	    vocab_joints[joint].name, list, name, other);
+	if (others == 1)
+		parse_hint(ps, "the %s has: %s; %s is a motion of the %s",
+		    vocab_joints[joint].name, list, name, other);
+	else
+		parse_hint(
+		    ps, "the %s has: %s", vocab_joints[joint].name, list);
 	return false;
 }
 
@@ -471,9 +481,13 @@ side_of(struct parse *ps, const struct token *value)
 		return false;
 	}
 	if (m->sided && l->side == NONE) {
+		bool hinge = l->axis == AXIS_HINGE;
+
 		parse_fail(ps, value, RULE_SIDE_NOT_OF_MOTION,
-		    "this value does not say on which side %s %s was measured",
-		    m->joint_name, m->motion_name);
+		    "this value does not say on which side %s%s %s was "
+		    "measured",
+		    hinge ? "the " : "", m->joint_name,
+		    hinge ? "joint" : m->motion_name);
 		parse_hint(ps, "write R or L before it");
 		return false;
 	}

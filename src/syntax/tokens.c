@@ -247,7 +247,12 @@ put_number_like(struct cutter *c, const char *beg, const char *end)
 	bool letters = false;
 	struct token *t;
 
+	if (end[-1] == '.')
+		saying = "a number has no full stop behind it";
 	for (const char *p = beg; p < end; p++) {
+		if (p > beg && (*p == '\xe2'))
+			saying = "this dash is not the one of the keyboard: "
+				 "type - again";
 		if ((*p >= 'A' && *p <= 'Z') || (*p >= 'a' && *p <= 'z') ||
 		    *p == '_')
 			letters = true;
@@ -312,9 +317,10 @@ phrase(const struct cutter *c, const char *beg, size_t words, char *out,
 	for (size_t w = 0; w < words; w++) {
 		const char *word;
 
-		while (w > 0 && p < c->end && (*p == ' ' || *p == '\t'))
-			p++;
 		word = p;
+		if (w > 0 && p < c->end && lexer_next(&p) == SHAPE_BLANK)
+			word = p;
+		p = word;
 		if (p == c->end || lexer_next(&p) != SHAPE_WORD)
 			return 0;
 		if (n + 1 + (size_t)(p - word) > size)
@@ -468,7 +474,7 @@ in_code(char c)
 static bool
 put_code(struct cutter *c, const char **p)
 {
-	const char *end = *p;
+	const char *end = *p, *behind;
 	int32_t day;
 
 	while (end < c->end && in_code(*end))
@@ -476,8 +482,8 @@ put_code(struct cutter *c, const char **p)
 	if (end == *p || end - *p > 64 || **p == '.' || **p == '_' ||
 	    **p == '-')
 		return false;
-	if (end < c->end && *end != ' ' && *end != '\t' && *end != ',' &&
-	    *end != ';')
+	behind = end;
+	if (end < c->end && *end != ';' && lexer_next(&behind) != SHAPE_BLANK)
 		return false;
 	if (date_parse(*p, (size_t)(end - *p), &day) == 0)
 		return false;
@@ -660,6 +666,10 @@ tokens_cut(struct tokens *tokens, const char *text, size_t len, bool levels)
 			continue;
 		}
 		shape = lexer_next(&p);
+		if (shape == SHAPE_BLANK) {
+			after_blank = true;
+			continue;
+		}
 		if (shape == SHAPE_COMMENT && after_blank) {
 			tokens->comment_beg = (uint32_t)(beg - text);
 			break;

@@ -1,0 +1,132 @@
+/*
+ * What a slip is answered with: the words that a therapist reads. Each case
+ * is a line that people type, what the message says, and what to do about it.
+ * All readings are invented.
+ */
+#include <check.h>
+#include <string.h>
+
+#include "syntax/note.h"
+
+Suite *syntax_words_suite(void);
+
+static const struct {
+	const char *line;
+	enum rule rule;
+	const char *message; /* is part of it */
+	const char *hint;    /* the same; "" is none */
+} slips[] = {
+    {"shoulder ER at 90 L A 0-40", RULE_SYNTAX,
+	"'at' cannot stand here; here may stand a side (R, L), a mode (A, P), "
+	"a position, a value",
+	"one word, as abducted-90"},
+    {"hip R IR A 35 ER 40", RULE_SYNTAX,
+	"'ER' cannot stand here; here may stand a side (R, L), a mode (A, P), "
+	"a value, a word on the reading",
+	"begin a new line for another motion"},
+    {"knee R P 0-100 supine", RULE_SYNTAX, "'supine' cannot stand here",
+	"before the first value"},
+    {"knee R P 0-100 firm end feel", RULE_SYNTAX, "'end feel'",
+	"one word behind the passive value"},
+    {"right knee", RULE_SYNTAX, "the line ends too early",
+	"a joint alone is no heading"},
+    {"hand R A WNL", RULE_SYNTAX, "'hand' cannot stand here",
+	"this is a group: name the joint"},
+    {"forearm rotation R A 0-70", RULE_MOTION_NOT_OF_JOINT,
+	"the forearm has no rotation",
+	"the forearm has: pronation, supination"},
+    {"knee dorsiflexion R A 0-10", RULE_MOTION_NOT_OF_JOINT,
+	"the knee has no dorsiflexion",
+	"dorsiflexion is a motion of the ankle"},
+    {"knee A 5-118", RULE_SIDE_NOT_OF_MOTION,
+	"on which side the knee joint was measured", "write R or L before it"},
+    {"hip flexion A 0-90", RULE_SIDE_NOT_OF_MOTION,
+	"on which side hip flexion was measured", "write R or L before it"},
+    {"index R MCP A 0-88 P 0-90 PIP A 0-100 P 0-99", RULE_SYNTAX,
+	"which joint of the index", "the joint before each value"},
+    {"knee (R) A 0-100", RULE_SYNTAX, "'(': this sign means nothing here",
+	"take this sign out"},
+    {"knee R A 5\xe2\x80\x91"
+     "110",
+	RULE_NUMBER_FORM, "this dash is not the one of the keyboard",
+	"write start-end"},
+    {"knee R A 5-118.", RULE_NUMBER_FORM, "no full stop behind it",
+	"write start-end"},
+    {"knee R A 0-100 painful-arc 60", RULE_SYNTAX,
+	"here may stand a range (60-110)", ""},
+    {"knee R A 0-100 pain 3-4", RULE_SYNTAX, "here may stand a number, at", ""},
+    {"knee R A 0-100 after 0 reps", RULE_NUMBER_FORM,
+	"a whole number from 1 on", ""},
+    {"knee R A 0-100 \xe2\x80\x9cstiff\xe2\x80\x9d", RULE_UNKNOWN_WORD,
+	"is not a known word", "plain quotation mark"},
+    {"sex man", RULE_UNKNOWN_WORD, "'man' is not a known word",
+	"here may stand F, M or X"},
+    {"born 1970-01-01", RULE_NUMBER_FORM, "'1970-01-01'",
+	"here may stand a number"},
+    {"rater 2026-05-04", RULE_NUMBER_FORM, "'2026-05-04'",
+	"here may stand a code"},
+    {"precaution right knee passive max 90 untill 2026-07-01",
+	RULE_UNKNOWN_WORD, "'untill' is not a known word",
+	"did you mean 'until'?; until this line can be read, no reading is "
+	"held against the precaution"},
+    {"precaution right knee < 30", RULE_SYNTAX, "'<'",
+	"no reading is held against the precaution"},
+};
+
+struct told {
+	size_t n;
+	enum rule rule;
+	char message[700];
+	char hint[700];
+};
+
+static void
+on_session(void *arg, struct session *s, struct sink *sink)
+{
+	struct told *told = arg;
+
+	(void)s;
+	told->n += sink->len;
+	if (sink->len == 0)
+		return;
+	told->rule = sink->at[0]->rule;
+	strcpy(told->message, sink->at[0]->message);
+	strcpy(told->hint, sink->at[0]->hint ? sink->at[0]->hint : "");
+}
+
+START_TEST(a_slip_is_answered)
+{
+	static const char head[] = "session 2026-05-04";
+	const char *line = slips[_i].line;
+	struct intern pool = {0};
+	struct told told = {0};
+	struct note *note = note_new(&pool, on_session, &told);
+
+	note_begin(note, "invented.range", false);
+	note_line(note, head, strlen(head));
+	note_line(note, line, strlen(line));
+	note_end(note);
+	ck_assert_uint_eq(told.n, 1);
+	ck_assert_int_eq(told.rule, slips[_i].rule);
+	ck_assert_msg(strstr(told.message, slips[_i].message), "%s: %s", line,
+	    told.message);
+	ck_assert_msg(
+	    strstr(told.hint, slips[_i].hint), "%s: %s", line, told.hint);
+	ck_assert_msg(
+	    *slips[_i].hint || !*told.hint, "%s: %s", line, told.hint);
+	note_free(note);
+	intern_free(&pool);
+}
+END_TEST
+
+Suite *
+syntax_words_suite(void)
+{
+	Suite *suite = suite_create("syntax: words");
+	TCase *slip = tcase_create("slips");
+
+	tcase_add_loop_test(
+	    slip, a_slip_is_answered, 0, (int)(sizeof(slips) / sizeof(*slips)));
+	suite_add_tcase(suite, slip);
+	return suite;
+}

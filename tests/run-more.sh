@@ -20,6 +20,8 @@ step "documents, sanitized" tests/documents.sh build/asan/rangeline
 step "build for valgrind" make_quiet CONFIG=debug \
 	build/debug/rangeline build/debug/check
 step "corpus under valgrind" tests/valgrind.sh build/debug/rangeline
+step "build to count" make_quiet CONFIG=count build/count/rangeline
+step "instructions" tests/instructions.sh build/count/rangeline
 step "build with clang" make_quiet CC=clang CONFIG=clang \
 	build/clang/rangeline
 step "corpus, clang" tests/golden.sh build/clang/rangeline
@@ -35,5 +37,5 @@ step "format" make --no-print-directory check-format
 step "shell scripts" shellcheck -s sh -e SC1091,SC2013,SC2086 \
 	tests/*.sh build-aux/need build-aux/demo .ci/run \
 	build-aux/install-editors build-aux/fill-editors \
-	grammar/editors/git/pre-commit
+	grammar/editors/git/pre-commit build-aux/train tests/bench/run.sh
 steps_end

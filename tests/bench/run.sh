@@ -5,13 +5,17 @@
 #   READINGS=1000000   size of the archive (made anew each time, not kept)
 #   ROUNDS=5           runs of each; the median is told
 #   NOTE_ROUNDS=501    the same for a note of 40 lines
+#   KEYS=2000          keystrokes and lists asked of the language server
+#   EDITS=100000       edits over which its memory is watched
 #   BIG=1              also the memory of check at 1, 3 and 10 million readings
 #
-# wc counts the lines of the archive; mawk splits the CSV of its readings into
+# bare is our own lexer and parser over the archive, and nothing else: what
+# reading it costs at least. wc counts the lines of the archive; mawk splits the CSV of its readings into
 # fields and sums one up; Miller adds one column to that CSV. All output goes
 # to /dev/null. Findings and rows are counted once, before the clock runs.
 
 here=$(cd "$(dirname "$0")" && pwd) || exit 2
+root=$here/../..
 if [ $# -ne 1 ] || [ ! -x "$1" ]; then
 	echo "usage: run.sh PROGRAM" >&2
 	exit 2
@@ -39,6 +43,14 @@ for tool in generate measure; do
 	${CC:-cc} -std=gnu17 -O2 -Wall -Wextra -o $tool "$here/$tool.c" ||
 		exit 2
 done
+${CC:-cc} -std=gnu17 -O2 -flto=auto -Wall -Wextra -Wno-maybe-uninitialized \
+	-I"$root/src" -I"$root/build" -o bare "$here/bare.c" \
+	"$root/src/syntax/tokens.c" "$root/src/vocab/vocab.c" \
+	"$root/src/text/mem.c" "$root/src/text/date.c" \
+	"$root/src/text/lines.c" "$root/build/lexer.c" \
+	"$root/build/parser.c" "$root/build/vocab_table.c" || exit 2
+${CC:-cc} -std=gnu17 -O2 -Wall -Wextra -o keys "$root/tests/lsp/bench.c" ||
+	exit 2
 
 # row NAME WORD...: a line of the table that measure reads.
 row() {
@@ -90,6 +102,7 @@ echo
 	row check "$program" check --today $today archive.range
 	row "convert --to csv" "$program" convert --to csv archive.range
 	row summary "$program" summary archive.range
+	row bare ./bare archive.range
 	row "wc -l" wc -l archive.range
 	row "mawk, fields" mawk -F, -f fields.awk archive.csv
 	row "Miller, a column" mlr --icsv --ocsv put -f column.mlr archive.csv
@@ -120,6 +133,8 @@ END {
 		cpu["Miller, a column"] / cpu["convert --to csv"]))
 	aim("check / mawk", t["check"] / mawk, "<=", 1,
 	    "   (later <= 0.5)")
+	aim("check / bare", t["check"] / t["bare"], "<=", 3, "")
+	aim("convert / bare", convert / t["bare"], "<=", 3, "")
 	printf "%-34s %6.1f\n", "check / wc", t["check"] / t["wc -l"]
 	printf "%-34s %6.2f\n", "summary / mawk", t["summary"] / mawk
 }' figures
@@ -142,6 +157,11 @@ NR == 1 { zero = $2; printf "%-34s %6.3f\n", "true itself", zero / 1e3; next }
 	printf "%-34s %6.3f   aim <= 3     %s\n", $1, above,
 	    above <= 3 ? "met" : "MISSED"
 }' figures
+
+./generate 10000 >long.range
+echo
+echo "the language server:"
+./keys "$program" long.range || exit 2
 
 [ "${BIG:-0}" = 1 ] || exit 0
 echo

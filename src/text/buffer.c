@@ -87,16 +87,19 @@ void
 buffer_vprintf(struct buffer *buf, const char *format, va_list args)
 {
 	va_list again;
+	char *room = buffer_room(buf, 64);
+	size_t size = buf->cap - buf->len;
 	int len;
 
 	va_copy(again, args);
-	len = vsnprintf(NULL, 0, format, args);
-	if (len > 0) {
-		char *room = buffer_room(buf, (size_t)len + 1);
-
+	/* Most pieces fit at the first try. */
+	len = vsnprintf(room, size, format, args);
+	if (len > 0 && (size_t)len >= size) {
+		room = buffer_room(buf, (size_t)len + 1);
 		vsnprintf(room, (size_t)len + 1, format, again);
-		buf->len += (size_t)len;
 	}
+	if (len > 0)
+		buf->len += (size_t)len;
 	va_end(again);
 }
 

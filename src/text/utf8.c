@@ -132,8 +132,12 @@ utf8_cells(const char *text, size_t len)
 {
 	size_t cells = 0, size;
 
-	for (size_t i = 0; i < len; i += size)
-		cells += (size_t)utf8_cells_of(
-		    utf8_decode(text + i, len - i, &size));
+	for (size_t i = 0; i < len; i += size) {
+		size = 1;
+		cells += (unsigned char)text[i] < 0x80
+			     ? 1
+			     : (size_t)utf8_cells_of(
+				   utf8_decode(text + i, len - i, &size));
+	}
 	return cells;
 }

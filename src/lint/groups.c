@@ -11,17 +11,22 @@
 #include "text/mem.h"
 
 /* Three products that do not wait for each other, then all bits mixed. */
-static size_t
+static inline size_t
 hash_key(const struct lookup_key *key)
 {
-	const uint32_t *w = key->word;
-	uint64_t h =
-	    ((uint64_t)w[0] << 32 | w[1]) * UINT64_C(0x9E3779B97F4A7C15) +
-	    ((uint64_t)w[2] << 32 | w[3]) * UINT64_C(0xC2B2AE3D27D4EB4F) +
-	    ((uint64_t)w[4] << 32 | w[5]) * UINT64_C(0x165667B19E3779F9);
+	uint64_t h = key->pair[0] * UINT64_C(0x9E3779B97F4A7C15) +
+		     key->pair[1] * UINT64_C(0xC2B2AE3D27D4EB4F) +
+		     key->pair[2] * UINT64_C(0x165667B19E3779F9);
 
 	h = (h ^ h >> 32) * UINT64_C(0xD6E8FEB86659FD93);
 	return (size_t)(h >> 32);
+}
+
+static inline bool
+is_key(const struct lookup_key *a, const struct lookup_key *b)
+{
+	return a->pair[0] == b->pair[0] && a->pair[1] == b->pair[1] &&
+	       a->pair[2] == b->pair[2];
 }
 
 /* Makes SIZE slots, all empty, and puts the known keys there again. */
@@ -57,14 +62,13 @@ lookup_begin(struct lookup *lookup, size_t expected)
 }
 
 /* The slot of KEY, or the empty one where it would go. */
-static size_t
+static inline size_t
 find_slot(const struct lookup *lookup, const struct lookup_key *key)
 {
 	size_t slot = hash_key(key) & (lookup->size - 1);
 
 	while (lookup->slots[slot] &&
-	       memcmp(&lookup->at[lookup->slots[slot] - 1].key, key,
-		   sizeof(*key)) != 0)
+	       !is_key(&lookup->at[lookup->slots[slot] - 1].key, key))
 		slot = (slot + 1) & (lookup->size - 1);
 	return slot;
 }
@@ -109,20 +113,16 @@ lookup_free(struct lookup *lookup)
 struct lookup_key
 lint_key(const struct reading *r, int measurement, int mode, unsigned fields)
 {
-	struct lookup_key key = {0};
+	uint32_t what = (uint32_t)(uint16_t)measurement << 16 |
+			(uint32_t)(uint8_t)r->side << 8 | (uint8_t)mode;
+	uint32_t posture = fields & LIKE_POSTURE ? r->posture : 0;
+	uint32_t rater = fields & LIKE_RATER ? r->rater : 0;
+	uint32_t instrument =
+	    fields & LIKE_INSTRUMENT ? (uint8_t)r->instrument : 0;
+	uint32_t reps = fields & LIKE_REPS ? (uint32_t)r->reps : 0;
 
-	key.word[0] = (uint32_t)(uint16_t)measurement << 16 |
-		      (uint32_t)(uint8_t)r->side << 8 | (uint8_t)mode;
-	key.word[1] = r->setting;
-	if (fields & LIKE_POSTURE)
-		key.word[2] = r->posture;
-	if (fields & LIKE_RATER)
-		key.word[3] = r->rater;
-	if (fields & LIKE_INSTRUMENT)
-		key.word[4] = (uint8_t)r->instrument;
-	if (fields & LIKE_REPS)
-		key.word[5] = (uint32_t)r->reps;
-	return key;
+	return (struct lookup_key){{lookup_pair(what, r->setting),
+	    lookup_pair(posture, rater), lookup_pair(instrument, reps)}};
 }
 
 static void *
@@ -149,7 +149,7 @@ groups_build(struct groups *groups, const struct session *s)
 	for (size_t i = 0; i < n; i++) {
 		const struct reading *r = &s->readings.at[i];
 		struct lookup_key key = {
-		    {(uint16_t)r->measurement, r->setting}};
+		    {lookup_pair((uint16_t)r->measurement, r->setting)}};
 		uint32_t *g = lookup_put(&groups->lookup, &key);
 
 		if (*g == LOOKUP_NONE) {

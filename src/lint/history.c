@@ -174,8 +174,8 @@ open_person(struct history *history, struct person_past *person)
 static struct lookup_key
 group_key(int measurement, uint32_t setting)
 {
-	return (struct lookup_key){
-	    {(uint32_t)measurement, setting, 0, 0, OF_GROUP, 0}};
+	return (struct lookup_key){{lookup_pair((uint32_t)measurement, setting),
+	    0, lookup_pair(OF_GROUP, 0)}};
 }
 
 static struct lookup_key
@@ -184,7 +184,7 @@ identity_key(const struct reading *r)
 	struct lookup_key key =
 	    lint_key(r, r->measurement, r->mode, LIKE_POSTURE | LIKE_REPS);
 
-	key.word[4] = OF_IDENTITY;
+	key.pair[2] |= lookup_pair(OF_IDENTITY, 0);
 	return key;
 }
 

@@ -11,12 +11,18 @@
 #include "lint/lint.h"
 
 /*
- * Values by key, found in one step, so that no rule searches. The words of a
- * key are whatever its user puts there.
+ * Values by key, found in one step, so that no rule searches. A key is three
+ * pairs of whatever its user puts there: see lookup_pair().
  */
 struct lookup_key {
-	uint32_t word[6];
+	uint64_t pair[3];
 };
+
+static inline uint64_t
+lookup_pair(uint32_t a, uint32_t b)
+{
+	return (uint64_t)a << 32 | b;
+}
 
 struct lookup_entry {
 	struct lookup_key key;

@@ -87,7 +87,8 @@ tally_of(struct missing *m, int measurement, const struct reading *r)
 {
 	struct lookup *lookup = &m->lint->lookup;
 	const struct groups *groups = &m->lint->groups;
-	struct lookup_key key = {{(uint32_t)measurement, r->setting}};
+	struct lookup_key key = {
+	    {lookup_pair((uint32_t)measurement, r->setting)}};
 	uint32_t found;
 
 	if (!m->looked_up) {
@@ -95,8 +96,8 @@ tally_of(struct missing *m, int measurement, const struct reading *r)
 		lookup_begin(lookup, groups->len);
 		for (size_t g = 0; g < groups->len; g++) {
 			const struct group *group = &groups->at[g];
-			const struct lookup_key of = {
-			    {(uint32_t)group->measurement, group->setting}};
+			const struct lookup_key of = {{lookup_pair(
+			    (uint32_t)group->measurement, group->setting)}};
 
 			*lookup_put(lookup, &of) = (uint32_t)g;
 		}

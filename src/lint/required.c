@@ -290,7 +290,7 @@ postures_differ(const struct session *s)
 static uint32_t *
 in_posture(struct lint *lint, uint32_t group, const struct reading *r)
 {
-	const struct lookup_key key = {{group, r->posture}};
+	const struct lookup_key key = {{lookup_pair(group, r->posture)}};
 	uint32_t *cells = lookup_put(&lint->lookup, &key);
 
 	if (*cells == LOOKUP_NONE)

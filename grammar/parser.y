@@ -129,8 +129,10 @@ trials:
 	;
 
 trial:
-	NUMBER unit               { DO(reading_trial(ps, FORM_END, $1, NULL, $2)); }
-	| RANGE unit              { DO(reading_trial(ps, FORM_RANGE, $1, NULL, $2)); }
+	NUMBER                    { DO(reading_trial(ps, FORM_END, $1, NULL, NULL)); }
+	| NUMBER UNIT             { DO(reading_trial(ps, FORM_END, $1, NULL, $2)); }
+	| RANGE                   { DO(reading_trial(ps, FORM_RANGE, $1, NULL, NULL)); }
+	| RANGE UNIT              { DO(reading_trial(ps, FORM_RANGE, $1, NULL, $2)); }
 	| TRIPLE unit             { DO(reading_trial(ps, FORM_TRIPLE, $1, NULL, $2)); }
 	| HYPER NUMBER unit       { DO(reading_trial(ps, FORM_HYPER, $1, $2, $3)); }
 	| LACKS NUMBER unit       { DO(reading_trial(ps, FORM_LACKS, $1, $2, $3)); }

@@ -138,6 +138,10 @@ struct reading_line {
 	unsigned modes; /* all named so far, 1 << mode */
 	int part;
 	bool parts; /* a second joint of the digit was named */
+	struct {
+		int measurement; /* 1 + its id; 0: none yet */
+		uint32_t setting, posture;
+	} placed[2]; /* the last of each motion of the axis, for the next */
 	unsigned char used[2 + 1][VOCAB_DIGIT_JOINT_COUNT + 1];
 	struct pending now; /* the last: see reading_line_begin() */
 };
@@ -304,8 +308,9 @@ bool positions_add(
 
 /* Puts the words of MORE in the place of those of LIST they exclude. */
 void positions_change(struct positions *list, const struct positions *more);
-void positions_of(struct parse *ps, int measurement,
-    const struct positions *line, uint32_t *setting, uint32_t *posture);
+
+/* Gives R, of motion WHICH of the axis, its setting and posture. */
+void positions_of(struct parse *ps, int which, struct reading *r);
 
 /* header.c: calls of the grammar */
 void header_line_begin(struct parse *ps);

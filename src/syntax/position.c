@@ -116,10 +116,10 @@ joined(struct intern *pool, const struct words *words)
 	return intern_id(pool, text, len);
 }
 
-void
-positions_of(struct parse *ps, int measurement, const struct positions *line,
-    uint32_t *setting, uint32_t *posture)
+static void
+find(struct parse *ps, int measurement, uint32_t *setting, uint32_t *posture)
 {
+	const struct positions *line = &ps->reading.named.positions;
 	const struct positions *header = &ps->measuring.positions;
 	struct words settings, postures;
 	uint64_t taken = 0;
@@ -149,4 +149,18 @@ positions_of(struct parse *ps, int measurement, const struct positions *line,
 		*setting = UNKNOWN_TEXT;
 	if (header->said == SAID_UNREADABLE && postures.n == 0)
 		*posture = UNKNOWN_TEXT;
+}
+
+void
+positions_of(struct parse *ps, int which, struct reading *r)
+{
+	struct reading_line *l = &ps->reading;
+
+	if (l->placed[which].measurement != 1 + r->measurement) {
+		find(ps, r->measurement, &l->placed[which].setting,
+		    &l->placed[which].posture);
+		l->placed[which].measurement = 1 + r->measurement;
+	}
+	r->setting = l->placed[which].setting;
+	r->posture = l->placed[which].posture;
 }

@@ -847,8 +847,7 @@ commit_one(struct parse *ps, int which, int side)
 				 (size_t)(now->by->end - now->by->beg))
 			   : ps->measuring.rater;
 	commit_instrument(ps, r);
-	positions_of(ps, out->measurement, &l->named.positions, &r->setting,
-	    &r->posture);
+	positions_of(ps, which, r);
 	if (chief)
 		commit_texts(ps, r);
 }

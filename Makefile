@@ -17,6 +17,7 @@ OPTIMIZE_asan = -O1 -g -fno-omit-frame-pointer \
 OPTIMIZE_debug = -O1 -g
 OPTIMIZE_clang = -O2
 OPTIMIZE_count = $(OPTIMIZE_release) -g
+# The release build has had the warnings; counts that are missing give more.
 OPTIMIZE_trained = $(OPTIMIZE_release) $(PROFILE)
 PROFILE = -fprofile-use -w
 OPTIMIZE_cover = -O0 -g --coverage

@@ -9,10 +9,11 @@
 #   EDITS=100000       edits over which its memory is watched
 #   BIG=1              also the memory of check at 1, 3 and 10 million readings
 #
-# bare is our own lexer and parser over the archive, and nothing else: what
-# reading it costs at least. wc counts the lines of the archive; mawk splits the CSV of its readings into
-# fields and sums one up; Miller adds one column to that CSV. All output goes
-# to /dev/null. Findings and rows are counted once, before the clock runs.
+# bare is our own lexer and parser over the archive and nothing else: what
+# reading it costs at least. wc counts the lines of the archive; mawk splits the
+# CSV of its readings into fields and sums one up; Miller adds one column to
+# that CSV. All output goes to /dev/null. Findings and rows are counted once,
+# before the clock runs.
 
 here=$(cd "$(dirname "$0")" && pwd) || exit 2
 root=$here/../..

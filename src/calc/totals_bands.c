@@ -169,7 +169,7 @@ judge(struct laxity *laxity)
 		laxity->over += part->over;
 		laxity->reached += part->reached;
 	}
-	for (int j = 0; j < LAXITY_JOINTS; j++)
+	for (size_t j = 0; j < LAXITY_JOINTS; j++)
 		laxity->joints += laxity->part[2 * j].state == PART_FIGURE ||
 				  laxity->part[2 * j + 1].state == PART_FIGURE;
 }

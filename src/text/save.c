@@ -2,7 +2,6 @@
  * A temporary file in the folder of the old one is written, brought to the
  * disk and renamed. Until the rename the old file is not touched.
  */
-#define _XOPEN_SOURCE 700 /* realpath, mkstemp */
 
 #include "text/save.h"
 

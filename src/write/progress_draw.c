@@ -75,12 +75,12 @@ draw_date(struct chart *c, double x, int32_t day, double free_from)
 	char text[16];
 
 	svg_line(c->out, SVG_AXIS, x, c->bottom, x, c->bottom + 4);
-	if (x - DATE_WIDTH / 2 < free_from)
+	if (x - DATE_WIDTH / 2.0 < free_from)
 		return free_from;
 	date_format(day, text);
 	svg_text(c->out, SVG_SMALL, SVG_MIDDLE, x, c->bottom + 17, text,
 	    strlen(text));
-	return x + DATE_WIDTH / 2;
+	return x + DATE_WIDTH / 2.0;
 }
 
 /* The days of both sides, in order: both lists are. */

@@ -107,7 +107,7 @@ flush(struct buffer *out, struct buffer *line)
 	if (line->len > 0) {
 		buffer_pad(out, ' ', SUMMARY_INDENT);
 		summary_wrap(out, line->data, line->len, SUMMARY_INDENT,
-		    2 * SUMMARY_INDENT);
+		    SUMMARY_INDENT + SUMMARY_INDENT);
 		buffer_putc(out, '\n');
 	}
 	line->len = 0;

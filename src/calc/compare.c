@@ -346,12 +346,10 @@ comparison_reading(
 	return r && holds_for_all(r) ? r : NULL;
 }
 
-/* Does the reading of SIDE without a mode stand in for one in some mode? */
+/* Does R, the reading of SIDE without a mode, stand in for one in a mode? */
 static bool
-stands_in(const struct session *s, const struct comparison *c, int side)
+stands_in(const struct comparison *c, const struct reading *r, int side)
 {
-	const struct reading *r = own_reading(s, c, COMPARE_NO_MODE, side);
-
 	if (!holds_for_all(r))
 		return false;
 	for (int m = 0; m < COMPARE_NO_MODE; m++)
@@ -365,9 +363,12 @@ comparison_shows(const struct session *s, const struct comparison *c, int mode)
 {
 	if (mode != COMPARE_NO_MODE)
 		return comparison_has(c, mode);
-	for (int side = 0; side < COMPARE_SIDES; side++)
-		if (c->reading[mode][side] >= 0 && !stands_in(s, c, side))
+	for (int side = 0; side < COMPARE_SIDES; side++) {
+		const struct reading *r = own_reading(s, c, mode, side);
+
+		if (r && !stands_in(c, r, side))
 			return true;
+	}
 	return false;
 }
 

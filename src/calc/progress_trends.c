@@ -95,7 +95,7 @@ may_have_trend(const struct progress_series *series)
 static void
 reserve(struct scratch *scratch, size_t n)
 {
-	if (n <= scratch->cap)
+	if (scratch->alike && n <= scratch->cap)
 		return;
 	scratch->cap = n;
 	scratch->alike =

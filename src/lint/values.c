@@ -53,10 +53,10 @@ index_of(const struct judge *j, const struct reading *r)
 
 /* Schober speaks of how much two marks part: end less start. */
 static bool
-is_difference(const struct session *s, const struct reading *r)
+is_difference(const struct reading *r, const struct trial *t)
 {
 	return reading_measurement(r)->measure == VOCAB_MEASURE_SCHOBER &&
-	       reading_trials(s, r)->start != NO_VALUE;
+	       t->start != NO_VALUE;
 }
 
 static bool
@@ -88,13 +88,14 @@ extremes(const struct session *s, const struct reading *r, int32_t *least,
     int32_t *greatest)
 {
 	const struct trial *t = reading_trials(s, r);
-	bool difference = is_difference(s, r);
 
 	*least = INT32_MAX;
 	*greatest = INT32_MIN;
 	for (uint32_t i = 0; i < r->trials; i++) {
-		int32_t value = difference ? t[i].end - t[i].start : t[i].end;
+		int32_t value = t[i].end;
 
+		if (is_difference(r, &t[i]))
+			value -= t[i].start;
 		value = lint_base(value, r->unit);
 		if (value < *least)
 			*least = value;
@@ -165,7 +166,8 @@ impossible_pain(struct judge *j, const struct reading *r)
 static const struct ref_bound *
 bound_of(struct judge *j, struct bounds *bounds, const struct reading *r)
 {
-	bool difference = is_difference(j->s, r);
+	const struct trial *t = reading_trials(j->s, r);
+	bool difference = t && is_difference(r, t);
 
 	if (!bounds->known[difference]) {
 		ref_limits(r->measurement, intern_text(j->s->pool, r->setting),

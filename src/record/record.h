@@ -259,11 +259,11 @@ reading_measurement(const struct reading *r)
 	return &vocab_measurements[r->measurement];
 }
 
-/* Its trials; r->trials of them. */
+/* Its trials, r->trials of them; NULL where there are none. */
 static inline const struct trial *
 reading_trials(const struct session *s, const struct reading *r)
 {
-	return s->trials.at ? s->trials.at + r->first_trial : NULL;
+	return r->trials > 0 ? s->trials.at + r->first_trial : NULL;
 }
 
 /* True where it has a figure that can be compared: degrees, lengths, scores. */

@@ -491,7 +491,7 @@ header_value(struct parse *ps, enum form form, const struct token *a,
 	struct reading_line *l = &ps->reading;
 	struct goal *goal = &ps->header.goal;
 	struct outcome out[2] = {{0}, {0}};
-	struct trial one[2];
+	struct trial one[2] = {{0}};
 
 	if (!l->head.joint && !l->head.digit && !l->head.measure)
 		return parse_fail(ps, a, RULE_SYNTAX,

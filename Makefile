@@ -61,6 +61,8 @@ CHECK_NEEDS = $(BUILD_NEEDS) /usr/include/check.h:check mandoc:mandoc \
 MORE_NEEDS = clang:clang clang-format:clang-format \
 	/usr/lib/llvm-14/lib/clang/14.0.6/lib/linux:libclang-rt-14-dev \
 	valgrind:valgrind soffice:libreoffice-calc shellcheck:shellcheck
+STATIC_NEEDS = gcc:gcc clang-tidy:clang-tidy cppcheck:cppcheck \
+	scan-build:clang-tools
 EDITOR_NEEDS = vim:vim nvim:neovim emacs:emacs-nox nano:nano tmux:tmux \
 	git:git node:nodejs npm:npm python3:python3 xmllint:libxml2-utils \
 	kate-syntax-highlighter:libkf5syntaxhighlighting-tools \
@@ -74,7 +76,8 @@ BENCH_NEEDS = $(BUILD_NEEDS) mlr:miller mawk:mawk python3:python3
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .PHONY: all demo check check-more check-unit check-golden check-asan \
-	check-valgrind check-format check-layers bench trained cover install \
+	check-valgrind check-format check-layers check-static bench trained cover \
+	install \
 	uninstall dist clean update-golden editors
 
 all: build/rangeline
@@ -151,7 +154,8 @@ check:
 	@tests/run.sh build/rangeline $O/check
 
 check-more:
-	@build-aux/need $(CHECK_NEEDS) $(MORE_NEEDS) $(EDITOR_NEEDS)
+	@build-aux/need $(CHECK_NEEDS) $(MORE_NEEDS) $(STATIC_NEEDS) \
+	    $(EDITOR_NEEDS)
 	@tests/run-more.sh
 
 # Writes the word lists of the editor files from the vocabulary.
@@ -160,6 +164,11 @@ editors:
 
 check-format:
 	@clang-format --dry-run --Werror $$(git ls-files '*.[ch]')
+
+# What analyzers see without running anything.
+check-static:
+	@build-aux/need $(BUILD_NEEDS) $(STATIC_NEEDS)
+	@tests/static.sh
 
 check-layers:
 	@tests/layers.sh
@@ -184,6 +193,7 @@ trained:
 	    build/trained/rangeline
 
 cover:
+	@build-aux/need $(CHECK_NEEDS) gcovr:gcovr
 	@$(MAKE) --no-print-directory -j2 CONFIG=cover build/cover/rangeline \
 	    build/cover/check
 	@tests/cover.sh

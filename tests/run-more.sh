@@ -33,6 +33,7 @@ step "language server, Node" tests/lsp/run.sh build/release/rangeline
 step "language server, fuzzed" tests/lsp/fuzz.sh 60
 step "editors" tests/editors.sh build/release/rangeline
 step "completions" tests/completion.sh build/release/rangeline
+step "analyzers" tests/static.sh
 step "format" make --no-print-directory check-format
 step "shell scripts" shellcheck -s sh -e SC1091,SC2013,SC2086 \
 	tests/*.sh build-aux/need build-aux/demo .ci/run \

@@ -1,0 +1,137 @@
+#!/bin/sh
+# commands.sh PROGRAM: the commands that command.sh does not go through, from
+# outside: tidy, progress, guide, blank, sources, the completions.
+
+case $1 in
+/*) program=$1 ;;
+*) program=$PWD/$1 ;;
+esac
+[ -x "$program" ] || exit 2
+work=$(mktemp -d) || exit 2
+trap 'rm -rf "$work"' EXIT
+cd "$work" || exit 2
+LC_ALL=C
+export LC_ALL
+passed=0
+failed=0
+
+# verdict WHAT: by the status of the command before it.
+verdict() {
+	if [ "$?" -eq 0 ]; then
+		passed=$((passed + 1))
+	else
+		failed=$((failed + 1))
+		echo "FAILED: $1"
+		cat out err
+	fi
+}
+
+# run STATUS ARGUMENT...: to out and err.
+run() {
+	want=$1
+	shift
+	what=$*
+	timeout 20 "$program" "$@" >out 2>err </dev/null
+	[ $? -eq "$want" ]
+	verdict "$what: status is not $want"
+}
+
+# shows PATTERN, said PATTERN: a line of the output, of the errors.
+shows() {
+	grep -q -- "$1" out
+	verdict "$what: no output $1"
+}
+
+said() {
+	grep -q -- "$1" err
+	verdict "$what: no message $1"
+}
+
+# An invented note, twice: as typed, and as tidy writes it.
+cat >note.range <<'N'
+subject AB-1
+involved right elbow
+rater dk
+instrument goniometer step 1
+session 2026-05-04
+elbow R AROM 8-131 P 6-137 firm/soft
+session 2026-05-18
+elbow R A 4-138 P 2-141 firm/soft
+session 2026-06-01
+elbow R A 2-141 P 0-143 firm/soft
+N
+cp note.range typed.range
+
+run 0 tidy note.range
+cp out tidied.range
+run 0 tidy --verify tidied.range
+run 1 tidy --verify note.range
+run 0 tidy --diff note.range
+shows '^-elbow R AROM 8-131'
+shows '^+elbow'
+cmp -s note.range typed.range
+verdict 'tidy writes no file unasked'
+run 0 tidy --in-place note.range
+cmp -s note.range tidied.range
+verdict 'tidy --in-place writes what tidy prints'
+run 2 tidy --in-place --diff note.range
+said '^rangeline: '
+run 2 tidy --in-place
+run 2 tidy --spelling=odd note.range
+run 2 tidy --in-place missing.range
+said 'missing.range: No such file'
+
+run 0 progress note.range
+shows elbow
+run 0 progress --format=csv note.range
+shows '^2026-06-01\|,2026-06-01,'
+run 0 progress --format=json note.range
+shows '"elbow"'
+run 0 progress --plot=chart.svg note.range
+grep -q '<svg' chart.svg
+verdict 'the chart is SVG'
+run 2 progress --plot=nowhere/chart.svg note.range
+said 'nowhere/chart.svg'
+run 2 progress --format=yaml note.range
+
+run 0 guide knee flexion
+shows knee
+run 0 guide --format=json knee flexion
+shows '^{'
+run 0 guide
+shows "^knee: flexion, extension$"
+run 2 guide knee supination
+said '^rangeline: '
+run 2 guide nose flexion
+said nose
+
+run 0 blank elbow
+shows elbow
+run 0 blank --require=passive,end-feel elbow
+shows 'require.*passive'
+run 2 blank
+run 2 blank nose
+said nose
+run 2 blank --require=nothing elbow
+
+run 0 sources
+cp out all
+run 0 sources --format=csv
+shows ,
+run 0 sources --format=json
+shows '^{'
+run 0 sources AAOS
+[ "$(wc -l <out)" -lt "$(wc -l <all)" ]
+verdict 'one source is less than all'
+run 2 sources nobody
+
+for shell in bash zsh fish; do
+	run 0 --completion=$shell
+	for command in check tidy progress guide language-server; do
+		shows "$command"
+	done
+done
+run 2 --completion=csh
+
+echo "$passed passed, $failed failed"
+[ "$failed" -eq 0 ]

@@ -14,6 +14,7 @@ find build/cover -name '*.gcda' -exec rm -f {} +
 step "unit and published" build/cover/check
 step "corpus" tests/golden.sh $program
 step "language server" python3 tests/lsp/replay.py $program
+step "language server, everywhere" python3 tests/lsp/everywhere.py $program
 step "command" tests/command.sh $program
 step "commands" tests/commands.sh $program
 step "examples of the documents" tests/documents.sh $program

@@ -4,6 +4,9 @@
 # Each must be silent; before that, each must report a planted defect, for a
 # tool that sees nothing is silent too. `.clang-tidy` says what is not asked.
 
+# The quotes of the version are meant for C; $1 is for the inner shell.
+# shellcheck disable=SC2089,SC2090,SC2016
+
 cd "$(dirname "$0")/.." || exit 2
 work=$(mktemp -d) || exit 2
 trap 'rm -rf "$work"' EXIT

@@ -76,8 +76,8 @@ BENCH_NEEDS = $(BUILD_NEEDS) mlr:miller mawk:mawk python3:python3
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .PHONY: all demo check check-more check-unit check-golden check-asan \
-	check-valgrind check-format check-layers check-static bench trained cover \
-	install \
+	check-valgrind check-format check-layers check-static bench trained \
+	cover install \
 	uninstall dist clean update-golden editors
 
 all: build/rangeline

@@ -72,9 +72,9 @@ write_plot(const char *path, const struct buffer *plot)
 		result = save_replace(path, &seen, plot, why, sizeof(why));
 	if (result == 0)
 		return STATUS_CLEAN;
-	trouble("%s: %s", path, why);
-	if (created)
+	if (created) /* before anything else can end the program */
 		unlink(path);
+	trouble("%s: %s", path, why);
 	return STATUS_TROUBLE;
 }
 

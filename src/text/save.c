@@ -1,19 +1,21 @@
 /*
- * A temporary file in the folder of the old one is written, brought to the
- * disk and renamed. Until the rename the old file is not touched.
+ * A new file in the folder of the old one is written, brought to the disk and
+ * renamed. Until the rename the old file is not touched. Where the file system
+ * can do it, the new file has no name until it is whole, so that a program
+ * that is ended in between leaves nothing behind. Nothing is allocated here:
+ * running out of memory would end the program half way.
  */
 
 #include "text/save.h"
 
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
-
-#include "text/mem.h"
 
 static const char changed_message[] =
     "somebody else changed the file in the meantime; nothing was written";
@@ -78,24 +80,95 @@ check_target(
 	return status;
 }
 
-/* The folder of TARGET, an absolute path, with its last slash. */
-static size_t
-folder_len(const char *target)
+/* The new content on its way: NAME is empty while the file has none. */
+struct fresh {
+	int fd;
+	char folder[PATH_MAX]; /* with its last slash */
+	char name[PATH_MAX];
+};
+
+/* A name of a file in the folder; "" where it would be too long. */
+static void
+set_name(struct fresh *new, const char *name)
 {
-	return (size_t)(strrchr(target, '/') - target) + 1;
+	size_t folder = strlen(new->folder), len = strlen(name);
+
+	new->name[0] = '\0';
+	if (folder + len >= sizeof(new->name))
+		return;
+	memcpy(new->name, new->folder, folder);
+	memcpy(new->name + folder, name, len + 1);
 }
 
-/* The name begins with a point, so that walks over a folder pass it over. */
-static char *
-temporary_name(const char *target)
+static void
+set_folder(struct fresh *new, const char *target)
 {
-	static const char name[] = ".rangeline-XXXXXX";
-	size_t folder = folder_len(target);
-	char *path = mem_zero(folder + sizeof(name));
+	size_t len = (size_t)(strrchr(target, '/') - target) + 1;
 
-	memcpy(path, target, folder);
-	memcpy(path + folder, name, sizeof(name));
-	return path;
+	memcpy(new->folder, target, len);
+	new->folder[len] = '\0';
+}
+
+/* A name begins with a point, so that walks over a folder pass it over. */
+static int
+open_named(struct fresh *new)
+{
+	set_name(new, ".rangeline-XXXXXX");
+	new->fd = mkstemp(new->name);
+	if (new->fd < 0)
+		new->name[0] = '\0';
+	return new->fd < 0 ? -1 : 0;
+}
+
+static int
+open_nameless(struct fresh *new)
+{
+	new->name[0] = '\0';
+	new->fd = open(new->folder, O_TMPFILE | O_WRONLY | O_CLOEXEC, 0600);
+	return new->fd < 0 ? -1 : 0;
+}
+
+/* Gives the file a name, if it has none; 0 or -1. */
+static int
+give_name(struct fresh *new)
+{
+	char by_fd[32], name[64];
+
+	if (new->name[0])
+		return 0;
+	snprintf(by_fd, sizeof(by_fd), "/proc/self/fd/%d", new->fd);
+	for (int i = 0; i < 100; i++) {
+		snprintf(
+		    name, sizeof(name), ".rangeline-%ld-%d", (long)getpid(), i);
+		set_name(new, name);
+		if (linkat(AT_FDCWD, by_fd, AT_FDCWD, new->name,
+			AT_SYMLINK_FOLLOW) == 0)
+			return 0;
+		if (errno != EEXIST)
+			break;
+	}
+	new->name[0] = '\0';
+	return -1;
+}
+
+/* Closes it; where that fails it is as good as not written. */
+static int
+close_fresh(struct fresh *new)
+{
+	int fd = new->fd;
+
+	new->fd = -1;
+	return fd < 0 ? 0 : close(fd);
+}
+
+/* Nothing of it stays. */
+static void
+drop(struct fresh *new)
+{
+	close_fresh(new);
+	if (new->name[0])
+		unlink(new->name);
+	new->name[0] = '\0';
 }
 
 static int
@@ -136,21 +209,23 @@ take_over(int fd, const struct stat *old)
 	return fchmod(fd, mode);
 }
 
-/* Fills the temporary file and closes it. */
 static int
 fill(int fd, const struct save_seen *seen, const struct buffer *content)
 {
-	int status = 0, error;
-
-	if (fcntl(fd, F_SETFD, FD_CLOEXEC) != 0 ||
-	    write_all(fd, content) != 0 || take_over(fd, &seen->stat) != 0 ||
-	    fsync(fd) != 0)
-		status = -1;
-	error = errno;
-	if (close(fd) != 0)
+	if (fcntl(fd, F_SETFD, FD_CLOEXEC) != 0 || write_all(fd, content) != 0)
 		return -1;
-	errno = error;
-	return status;
+	return take_over(fd, &seen->stat) != 0 ? -1 : fsync(fd);
+}
+
+/* Brings the new content to the disk; has nobody changed TARGET meanwhile? */
+static int
+fill_and_check(struct fresh *new, const char *target,
+    const struct save_seen *seen, const struct buffer *content, char *why,
+    size_t size)
+{
+	if (fill(new->fd, seen, content) != 0)
+		return failed(why, size, "cannot write a temporary file");
+	return check_target(target, seen, why, size);
 }
 
 /*
@@ -158,67 +233,67 @@ fill(int fd, const struct save_seen *seen, const struct buffer *content)
  * folders does it in its own time.
  */
 static void
-settle_folder(const char *target)
+settle_folder(const char *folder)
 {
-	char *folder = mem_text(target, folder_len(target));
 	int fd = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
 
 	if (fd >= 0) {
 		fsync(fd);
 		close(fd);
 	}
-	free(folder);
 }
 
-/* Puts TEMPORARY, which is complete, in the place of TARGET. */
+/*
+ * Makes the whole new file, open and with a name. Without a name first; the
+ * other way where the file system, or a system without /proc, cannot do that.
+ */
 static int
-put_in_place(const char *temporary, const char *target,
-    const struct save_seen *seen, char *why, size_t size)
-{
-	if (check_target(target, seen, why, size) != 0)
-		return -1;
-	if (rename(temporary, target) != 0)
-		return failed(why, size, "cannot replace the file");
-	settle_folder(target);
-	return 0;
-}
-
-static int
-replace(const char *target, const struct save_seen *seen,
+make(struct fresh *new, const char *target, const struct save_seen *seen,
     const struct buffer *content, char *why, size_t size)
 {
-	char *temporary;
-	int fd, status;
-
-	if (check_target(target, seen, why, size) != 0)
-		return -1;
-	temporary = temporary_name(target);
-	fd = mkstemp(temporary);
-	if (fd < 0) {
-		status = failed(why, size,
-		    "cannot make a temporary file in the same folder");
-	} else {
-		status =
-		    fill(fd, seen, content) != 0
-			? failed(why, size, "cannot write a temporary file")
-			: put_in_place(temporary, target, seen, why, size);
-		if (status != 0)
-			unlink(temporary);
+	if (open_nameless(new) == 0) {
+		if (fill_and_check(new, target, seen, content, why, size) != 0)
+			return -1;
+		if (give_name(new) == 0)
+			return 0;
+		drop(new);
 	}
-	free(temporary);
-	return status;
+	if (open_named(new) != 0)
+		return failed(why, size,
+		    "cannot make a temporary file in the same folder");
+	return fill_and_check(new, target, seen, content, why, size);
+}
+
+/* Puts the new file, which is complete, in the place of TARGET. */
+static int
+put_in_place(struct fresh *new, const char *target, char *why, size_t size)
+{
+	if (close_fresh(new) != 0)
+		return failed(why, size, "cannot write a temporary file");
+	if (rename(new->name, target) != 0)
+		return failed(why, size, "cannot replace the file");
+	new->name[0] = '\0';
+	settle_folder(new->folder);
+	return 0;
 }
 
 int
 save_replace(const char *path, const struct save_seen *seen,
     const struct buffer *content, char *why, size_t size)
 {
-	char *target = realpath(path, NULL);
+	struct fresh new = {.fd = -1};
+	char target[PATH_MAX];
 	int status;
 
-	if (!target)
+	if (!realpath(path, target))
 		return failed(why, size, "cannot find the file");
-	status = replace(target, seen, content, why, size);
-	free(target);
+	if (check_target(target, seen, why, size) != 0)
+		return -1;
+	set_folder(&new, target);
+	status = make(&new, target, seen, content, why, size);
+	if (status == 0)
+		status = put_in_place(&new, target, why, size);
+	if (status != 0)
+		drop(&new);
 	return status;
 }

@@ -21,10 +21,12 @@ struct lsp_options {
 	const char *version; /* of the program */
 };
 
+enum { LSP_CANNOT_READ = -1, LSP_CANNOT_WRITE = -2 };
+
 /*
  * Serves the client behind the descriptors until it says `exit` or goes away.
- * Returns 0 where it had said `shutdown`, 1 where it had not, 2 where its
- * answers could not be written.
+ * Returns 0 where it had said `shutdown`, 1 where it had not, or one of the
+ * above with errno set.
  */
 int lsp_run(int in, int out, const struct lsp_options *options);
 

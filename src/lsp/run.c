@@ -21,8 +21,8 @@ has_come(int fd)
 	return poll(&p, 1, 0) > 0;
 }
 
-/* Takes in what there is; false at the end of the input. */
-static bool
+/* Takes in what there is: 1, 0 at the end of the input, or -errno. */
+static int
 take_in(struct lsp *lsp, int fd)
 {
 	char piece[PIECE];
@@ -32,27 +32,30 @@ take_in(struct lsp *lsp, int fd)
 		n = read(fd, piece, sizeof(piece));
 	while (n < 0 && errno == EINTR);
 	if (n <= 0)
-		return false;
+		return n < 0 ? -errno : 0;
 	lsp_feed(lsp, piece, (size_t)n);
-	return true;
+	return 1;
 }
 
 static int
 serve(struct lsp *lsp, int in, int out)
 {
-	bool open = true, worked = false;
+	int open = 1;
+	bool worked = false;
 
 	while (lsp_status(lsp) < 0) {
-		while (open && !lsp_is_busy(lsp) && has_come(in))
+		while (open > 0 && !lsp_is_busy(lsp) && has_come(in))
 			open = take_in(lsp, in);
 		worked = lsp_step(lsp);
 		if (lsp_output(lsp)->len > 0 &&
 		    buffer_write(lsp_output(lsp), out) != 0)
-			return 2;
+			return LSP_CANNOT_WRITE;
 		if (worked)
 			continue;
-		if (!open)
-			return 1;
+		if (open <= 0) {
+			errno = -open;
+			return open < 0 ? LSP_CANNOT_READ : 1;
+		}
 		open = take_in(lsp, in);
 	}
 	return lsp_status(lsp);
@@ -62,8 +65,9 @@ int
 lsp_run(int in, int out, const struct lsp_options *options)
 {
 	struct lsp *lsp = lsp_new(options);
-	int status = serve(lsp, in, out);
+	int status = serve(lsp, in, out), error = errno;
 
 	lsp_free(lsp);
+	errno = error;
 	return status;
 }

@@ -48,6 +48,39 @@ output_write(struct buffer *buf)
 	exit(STATUS_TROUBLE);
 }
 
+/* Bytes at TEXT up to the next one that lays text out on a screen. */
+static size_t
+up_to_layout(const char *text, size_t len)
+{
+	size_t n = 0;
+
+	while (n < len && text[n] != '\n' && text[n] != '\t' &&
+	       !(text[n] == '\r' && n + 1 < len && text[n + 1] == '\n'))
+		n++;
+	return n;
+}
+
+void
+output_show(struct buffer *buf)
+{
+	struct buffer safe = {0};
+	size_t len;
+
+	if (!isatty(STDOUT_FILENO)) {
+		output_write(buf);
+		return;
+	}
+	for (size_t i = 0; i < buf->len; i += len) {
+		len = up_to_layout(buf->data + i, buf->len - i);
+		findings_safe(&safe, buf->data + i, len);
+		if (i + len < buf->len)
+			buffer_putc(&safe, buf->data[i + len++]);
+	}
+	buf->len = 0;
+	output_write(&safe);
+	buffer_free(&safe);
+}
+
 void
 output_flush_some(struct buffer *buf)
 {

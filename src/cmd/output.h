@@ -16,7 +16,13 @@ void trouble(const char *format, ...) __attribute__((format(printf, 1, 2)));
  */
 void output_write(struct buffer *buf);
 
-/* The same, but only once BUF holds much. */
+/*
+ * The same for lines of a note as they stand: a file or pipe gets each byte, a
+ * terminal nothing that it would obey.
+ */
+void output_show(struct buffer *buf);
+
+/* As output_write(), but only once BUF holds much. */
 void output_flush_some(struct buffer *buf);
 
 /* Closes standard output. Returns 0, or 2 where the last bytes were lost. */

@@ -81,7 +81,7 @@ tidy_note(void *arg, int fd, const char *name, const char *path)
 		struct buffer out = {0};
 
 		diff_unified(&out, name, &t->was, &t->now);
-		output_write(&out);
+		output_show(&out);
 		buffer_free(&out);
 	}
 	if (t->options->verify && changes(t)) {
@@ -90,7 +90,7 @@ tidy_note(void *arg, int fd, const char *name, const char *path)
 		return STATUS_FOUND;
 	}
 	if (!t->options->diff && !t->options->verify)
-		output_write(&t->now);
+		output_show(&t->now);
 	return STATUS_CLEAN;
 }
 

@@ -130,6 +130,14 @@ cell_sex(char *p, struct csv_row *row)
 	return sex == NONE ? p : put_word(p, vocab_name(VOCAB_CLASS_SEX, sex));
 }
 
+/* A terminal may obey it; a cell of RFC 4180 holds line ends and tabs. */
+static bool
+is_control(uint32_t code)
+{
+	return (code < 0x20 && code != '\n' && code != '\r' && code != '\t') ||
+	       (code >= 0x7f && code < 0xa0);
+}
+
 /* The table is UTF-8 whatever the bytes of the name are. */
 static char *
 cell_file(char *p, struct csv_row *row)
@@ -139,7 +147,9 @@ cell_file(char *p, struct csv_row *row)
 	char *beg = p;
 
 	for (; left > 0; name += size, left -= size) {
-		if (utf8_decode(name, left, &size) == 0xfffd)
+		uint32_t code = utf8_decode(name, left, &size);
+
+		if (code == 0xfffd || is_control(code))
 			p = put(p, "\xef\xbf\xbd", 3);
 		else
 			p = put(p, name, size);

@@ -34,9 +34,11 @@ step "language server, fuzzed" tests/lsp/fuzz.sh 60
 step "editors" tests/editors.sh build/release/rangeline
 step "completions" tests/completion.sh build/release/rangeline
 step "analyzers" tests/static.sh
+step "faults, calls" tests/faults/run.sh build/release/rangeline
+step "faults, files" tests/faults/files.sh build/release/rangeline
 step "format" make --no-print-directory check-format
 step "shell scripts" shellcheck -s sh -e SC1091,SC2013,SC2086 \
-	tests/*.sh build-aux/need build-aux/demo .ci/run \
+	tests/*.sh tests/faults/*.sh build-aux/need build-aux/demo .ci/run \
 	build-aux/install-editors build-aux/fill-editors \
 	grammar/editors/git/pre-commit build-aux/train tests/bench/run.sh
 steps_end

@@ -1,0 +1,407 @@
+#!/bin/sh
+# files.sh PROGRAM: files, names, readers and terminals that are not as they
+# should be. Every note is invented. Closes with `N passed, N failed`.
+
+here=$(cd "$(dirname "$0")" && pwd) || exit 2
+case $1 in
+/*) program=$1 ;;
+*) program=$PWD/$1 ;;
+esac
+if [ $# -ne 1 ] || [ ! -x "$program" ]; then
+	echo "usage: files.sh PROGRAM" >&2
+	exit 2
+fi
+work=$(mktemp -d) || exit 2
+mounted=
+trap 'test -z "$mounted" || umount "$work/small"; rm -rf "$work"' EXIT
+# Somebody else may have to come in.
+chmod 755 "$work"
+cd "$work" || exit 2
+NO_COLOR=1
+export NO_COLOR
+passed=0
+failed=0
+what=
+code=0
+
+# holds TEST...: one check, of what $what says.
+holds() {
+	if "$@" >"$work/why" 2>&1; then
+		passed=$((passed + 1))
+	else
+		failed=$((failed + 1))
+		echo "$what: not so: $*"
+		head -n 5 "$work/why"
+		head -n 5 "$work/err"
+	fi
+}
+
+# run WHAT ARGUMENT...
+run() {
+	what=$1
+	shift
+	timeout 30 "$program" "$@" >out 2>err </dev/null
+	code=$?
+}
+status() { holds test "$code" -eq "$1"; }
+said() { holds grep -q "$1" err; }
+# The folder holds these names and no other.
+only() {
+	folder=$1
+	shift
+	holds test "$(ls -A "$folder")" = "$(printf '%s\n' "$@")"
+}
+
+# as_other COMMAND...: without the rights of root.
+as_other() {
+	if [ "$(id -u)" -eq 0 ]; then
+		setpriv --reuid=65534 --regid=65534 --clear-groups "$@"
+	else
+		"$@"
+	fi
+}
+
+cat >loose.range <<'N'
+# Invented example
+subject   XF-1
+involved right knee
+rater qq
+instrument goniometer step 1
+session 2026-05-04
+knee  R A   5-118   P 3-122 firm L A 0-136 P 0-140 soft
+N
+"$program" tidy loose.range >tidied.range
+what='the note is not tidy yet'
+holds sh -c '! cmp -s loose.range tidied.range'
+
+# --- where the output cannot go ----------------------------------------------
+
+# Three thousand persons: more than any buffer on the way holds.
+awk '{ line[NR] = $0 }
+END {
+	for (i = 0; i < 3000; i++)
+		for (k = 1; k <= NR; k++) {
+			text = line[k]
+			sub(/XF-1/, "XF-" i, text)
+			print text
+		}
+}' loose.range >many.range
+for command in tidy 'tidy --diff' progress 'progress --format json' \
+	'summary --format csv' 'guide knee flexion' 'blank hand' sources; do
+	case $command in
+	guide* | blank* | sources) file= ;;
+	*) file=many.range ;;
+	esac
+	what="$command to a full disk"
+	# shellcheck disable=SC2086
+	timeout 30 "$program" $command $file >/dev/full 2>err
+	code=$?
+	status 2
+	said '^rangeline: cannot write the output: No space left on device'
+	test -n "$file" || continue
+	what="$command to a reader that goes away"
+	# shellcheck disable=SC2086
+	{
+		timeout 30 "$program" $command $file 2>err
+		echo $? >code
+	} | head -n 1 >out
+	code=$(cat code)
+	status 2
+	said '^rangeline: cannot write the output: Broken pipe'
+done
+what='a server that cannot answer'
+body='{"jsonrpc":"2.0","id":1,"method":"initialize","params":{"capabilities":{}}}'
+printf 'Content-Length: %d\r\n\r\n%s' "${#body}" "$body" >asks
+timeout 30 "$program" language-server <asks >/dev/full 2>err
+code=$?
+status 2
+said '^rangeline: language-server: cannot write to the editor: No space'
+what='a server that cannot read'
+timeout 30 "$program" language-server <. >out 2>err
+code=$?
+status 2
+said '^rangeline: language-server: cannot read what comes from the editor: '
+
+# --- a note that cannot be replaced ------------------------------------------
+
+loosen() { sed 's/ R A / R  A   /' tidied.range >"$1"; }
+mkdir small
+if mount -t tmpfs -o size=64k,mode=755 none small 2>/dev/null; then
+	mounted=1
+	loosen small/a.range
+	head -c 100000 /dev/zero >small/fill 2>/dev/null
+	cp small/a.range before
+	run 'a disk that is full' tidy --in-place small/a.range
+	status 2
+	said '^rangeline: small/a.range: cannot .*: No space left on device'
+	holds cmp before small/a.range
+	only small a.range fill
+	umount small && mounted=
+fi
+mkdir locked
+loosen locked/a.range
+chmod 644 locked/a.range
+chmod 555 locked
+cp locked/a.range before
+# Its bytes may be written, but no file made beside it.
+test "$(id -u)" -ne 0 || chown 65534 locked locked/a.range
+what='a folder in which nothing may be made'
+as_other timeout 30 "$program" tidy --in-place locked/a.range >out 2>err
+code=$?
+status 2
+said '^rangeline: locked/a.range: cannot make a temporary file in the same'
+holds cmp before locked/a.range
+only locked a.range
+chmod 755 locked
+chmod 444 locked/a.range
+what='a file that may only be read'
+as_other timeout 30 "$program" tidy --in-place locked/a.range >out 2>err
+code=$?
+status 2
+said '^rangeline: locked/a.range: cannot write the file: Permission denied'
+holds cmp before locked/a.range
+only locked a.range
+chmod 000 locked/a.range
+what='a file that may not be read beside one that may'
+loosen locked/b.range
+test "$(id -u)" -ne 0 || chown 65534 locked/b.range
+as_other timeout 30 "$program" tidy --in-place locked/a.range locked/b.range \
+	>out 2>err
+code=$?
+status 2
+said '^rangeline: locked/a.range: Permission denied'
+holds cmp tidied.range locked/b.range
+chmod 644 locked/a.range
+
+mkdir links
+loosen links/a.range
+ln -s a.range links/b.range
+ln -s b.range links/c.range
+ln links/a.range links/hard.range
+cp links/a.range before
+run 'a link to a link to a note' tidy --in-place links/c.range
+status 0
+holds test "$(readlink links/c.range)" = b.range
+holds test "$(readlink links/b.range)" = a.range
+holds cmp tidied.range links/a.range
+what='another name of the note keeps the old content'
+holds cmp before links/hard.range
+only links a.range b.range c.range hard.range
+
+mkfifo pipe.range
+run 'a pipe cannot be replaced' tidy --in-place pipe.range
+status 2
+said '^rangeline: pipe.range: this is no regular file; nothing was written'
+holds test -p pipe.range
+mkdir folder.range
+run 'a folder called as a note, empty' tidy --in-place folder.range
+status 2
+said '^rangeline: folder.range: no .range file in this folder'
+
+# --- a note that changes while it is read ------------------------------------
+
+# The program waits while nobody takes what it writes: then the note changes.
+# waiting CHANGE COMMAND...: COMMAND with both outputs to one slow reader.
+waiting() {
+	change=$1
+	shift
+	{
+		timeout 30 "$@" 2>&1
+		echo $? >code
+	} | {
+		sleep 0.3
+		eval "$change"
+		cat
+	} >out
+	code=$(cat code)
+}
+{ cat tidied.range many.range; } >long.range
+what='a note that is cut short while it is read'
+waiting ': >long.range' "$program" convert --to csv long.range
+holds test "$code" -le 1
+holds test "$(wc -l <out)" -gt 100
+what='a note that grows while it is read'
+cp many.range long.range
+"$program" convert --to csv long.range >before 2>err
+waiting 'cat loose.range >>long.range' "$program" convert --to csv long.range
+status 0
+holds test "$(wc -l <out)" -gt "$(wc -l <before)"
+what='a note that somebody changes while it is made tidy'
+mkdir busy
+loosen loose
+{
+	echo 'session 2026-05-03'
+	awk 'BEGIN { for (i = 0; i < 2000; i++) print "knee R A 5-1x8" }'
+	cat loose
+} >busy/a.range
+cp busy/a.range before
+echo '# written in the meantime' >>before
+waiting 'echo "# written in the meantime" >>busy/a.range' \
+	"$program" tidy --in-place busy/a.range
+status 2
+holds grep -q '^rangeline: busy/a.range: somebody else changed the file' out
+holds cmp before busy/a.range
+only busy a.range
+
+what='a note that comes slowly through a pipe'
+{ head -c 60 loose.range; sleep 0.2; tail -c +61 loose.range; } >pipe.range &
+exec 4<pipe.range
+"$program" tidy <&4 >out 2>err
+exec 4<&-
+wait
+holds cmp out tidied.range
+
+what='two at once'
+i=0
+while [ $i -lt 20 ]; do
+	loosen busy/a.range
+	"$program" tidy --in-place busy/a.range 2>err1 &
+	"$program" tidy --in-place busy/a.range 2>err
+	one=$?
+	wait $!
+	two=$?
+	holds cmp tidied.range busy/a.range
+	only busy a.range
+	# Who comes second may find it tidy, or say that it was changed.
+	holds sh -c 'test "$1$2" = 00 ||
+		cat err err1 | grep -q "changed the file\|No such file"' \
+		- $one $two
+	i=$((i + 1))
+done
+
+# --- names and terminals -----------------------------------------------------
+
+mkdir odd
+{
+	cat loose.range
+	printf 'remark "a\033[2Jb"\n'
+	printf 'knee R A 3-\033[1m9 \302\23331m\n'
+	printf '  # a title \033]0;x\007 in a comment\n'
+	printf 'k\033nee R A 1-2 "t\033[1mx"\n'
+	printf 'session 2026-05-11 "week\0332"\n'
+	printf 'knee R A 0-12 "\302\23331m \377"\n'
+} >odd/e.range
+name=$(printf 'odd/x\033[31m\n\377,"y.range')
+cp odd/e.range "$name"
+python=$(command -v python3)
+for command in 'check --brief' check 'check --format json' summary \
+	'summary --format csv' 'summary --format json' 'convert --to csv' \
+	'convert --to csv --rows trial' tidy 'tidy --diff' 'tidy --verify' \
+	'tidy --spelling short' progress 'progress --format csv' \
+	'progress --format json'; do
+	for file in odd/e.range "$name"; do
+		what="$command on a terminal"
+		# shellcheck disable=SC2086
+		timeout 30 "$python" "$here/terminal.py" "$program" $command \
+			--today 2026-06-01 "$file" >out 2>err
+		grep -q "Try .rangeline" out &&
+			timeout 30 "$python" "$here/terminal.py" "$program" \
+				$command "$file" >out 2>err
+		holds "$python" "$here/obeyed.py" out
+	done
+done
+run 'a terminal title in a missing file' check "$(printf 'no\033]0;x\007')"
+status 2
+holds "$python" "$here/obeyed.py" err
+what='tidy to a pipe keeps unreadable lines to the byte'
+"$program" tidy odd/e.range 2>err | cat >out
+LC_ALL=C grep "$(printf '\033\|\302\233')" odd/e.range >lines
+while IFS= read -r line; do
+	line=${line#  }
+	holds env LC_ALL=C grep -qF -- "$line" out
+done <lines
+what='tidy in place does so'
+cp odd/e.range busy/a.range
+"$program" tidy --in-place busy/a.range 2>err
+holds cmp out busy/a.range
+for command in 'check --format json' 'summary --format json' \
+	'progress --format json'; do
+	# shellcheck disable=SC2086
+	run "$command: a name with everything in it" $command "$name"
+	holds "$python" -c '
+import json, sys
+for line in open("out", encoding="utf-8", newline="\n"):
+    row = json.loads(line)
+    name = row.get("file")
+    assert name is None or name == "odd/x\x1b[31m\n\ufffd,\"y.range" or \
+        name == "odd/x\ufffd[31m\ufffd\ufffd,\"y.range", name
+assert row'
+done
+for command in 'convert --to csv' 'convert --to csv --rows trial' \
+	'summary --format csv' 'progress --format csv'; do
+	# shellcheck disable=SC2086
+	run "$command: a name with everything in it" $command "$name"
+	holds "$python" -c '
+import csv
+rows = list(csv.reader(open("out", encoding="utf-8", newline="")))
+assert len(rows) > 1 and all(len(row) == len(rows[0]) for row in rows)
+if "file" in rows[0]:
+    at = rows[0].index("file")
+    for row in rows[1:]:
+        assert row[at].startswith("odd/x\ufffd[31m"), row[at]
+        assert row[at].endswith(",\"y.range"), row[at]'
+done
+
+# --- folders -----------------------------------------------------------------
+
+mkdir -p loop/a/b
+cp loose.range loop/a/b/n.range
+ln -s ../.. loop/a/b/up
+ln -s . loop/a/self
+ln -s .. loop/a/b/parent.range
+ln -s me.range loop/a/me.range
+run 'folders that lead back to themselves' convert --to csv loop
+status 2
+said '^rangeline: loop/a/me.range: Too many levels of symbolic links'
+holds test "$(grep -c 'flexion' out)" -eq 4
+rm loop/a/me.range
+run 'the same without the link to itself' convert --to csv loop
+status 0
+
+# Where memory serves as a disk, names are made in no time.
+store=$(mktemp -d -p /dev/shm 2>/dev/null) || store=$work/store
+mkdir -p "$store"
+trap 'test -z "$mounted" || umount "$work/small"; rm -rf "$work" "$store"' EXIT
+"$python" - "$store" <<'P'
+import os, sys
+
+os.chdir(sys.argv[1])
+note = (
+    "subject X-1\nrater qq\ninstrument goniometer step 1\n"
+    "session 2026-05-04\nknee R A 5-11x\n"
+)
+for folder, count in (("some", 10000), ("full", 100000)):
+    os.mkdir(folder)
+    for i in range(count):
+        name = f"{folder}/n{i:06}.range"
+        if i % 20000 == 0:
+            first = name
+            with open(name, "w") as file:
+                file.write(note)
+        else:
+            os.link(first, name)
+P
+# cpu FOLDER: hundredths of a second that the program itself used.
+cpu() {
+	"$python" -c '
+import resource, subprocess, sys
+status = subprocess.call(
+    [sys.argv[1], "check", "--brief", sys.argv[2]], stdout=open("out", "w"))
+used = resource.getrusage(resource.RUSAGE_CHILDREN)
+print(status, int(100 * (used.ru_utime + used.ru_stime)) + 1)
+' "$program" "$1"
+}
+what='ten thousand notes in a folder'
+# shellcheck disable=SC2046
+set -- $(cpu "$store/some")
+some=$2
+what='a hundred thousand notes in a folder'
+# shellcheck disable=SC2046
+set -- $(cpu "$store/full")
+holds test "$1" -eq 1
+holds test "$(grep -c '\[number-form\]$' out)" -eq 100000
+what="ten times the notes, about ten times the work ($some, $2)"
+holds test "$2" -lt $((some * 30))
+
+echo "$passed passed, $failed failed"
+test "$failed" -eq 0

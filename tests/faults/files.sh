@@ -263,6 +263,7 @@ while [ $i -lt 20 ]; do
 	holds cmp tidied.range busy/a.range
 	only busy a.range
 	# Who comes second may find it tidy, or say that it was changed.
+	# shellcheck disable=SC2016
 	holds sh -c 'test "$1$2" = 00 ||
 		cat err err1 | grep -q "changed the file\|No such file"' \
 		- $one $two

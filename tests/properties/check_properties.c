@@ -12,6 +12,7 @@ properties_suite(void)
 
 	suite_add_tcase(suite, properties_bad_lines());
 	suite_add_tcase(suite, properties_beginnings());
+	suite_add_tcase(suite, properties_generated());
 	suite_add_tcase(suite, properties_meaning());
 	suite_add_tcase(suite, properties_mutants());
 	suite_add_tcase(suite, properties_salads());

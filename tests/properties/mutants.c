@@ -339,6 +339,9 @@ START_TEST(no_reading_goes_astray)
 			    edits[i].name, edits[i].tried, edits[i].seen,
 			    edits[i].unseen);
 	}
+	printf("mutants: of %zu edits %zu put a reading under another name "
+	       "in a line with an error, %zu in a sound one\n",
+	    tried, seen, unseen);
 	EXPECT((seen + unseen) * OF <= tried * MOST_ASTRAY &&
 		   unseen * OF <= tried * MOST_UNSEEN,
 	    "of %zu edits %zu put a reading under another name in a line "

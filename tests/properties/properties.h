@@ -6,6 +6,7 @@
 
 TCase *properties_bad_lines(void);
 TCase *properties_beginnings(void);
+TCase *properties_generated(void);
 TCase *properties_meaning(void);
 TCase *properties_mutants(void);
 TCase *properties_salads(void);

@@ -1,21 +1,19 @@
 /*
- * A fuzzer of the language server, for clang's libFuzzer: tests/lsp/fuzz.sh
- * builds and runs it. An input is either bytes as they might come from a
- * broken client, or (more often) read as a script: notes opened and edited,
- * questions asked at places of them. Whatever comes, every request is answered
- * once, and every answer is a whole message of JSON.
+ * Fuzz target: the language server. An input is either bytes as they might
+ * come from a broken client, in pieces of any length, or (more often) read as
+ * a script: notes opened and edited, questions asked at places of them.
+ * Whatever comes, every request is answered once, and every answer is a whole
+ * message of JSON.
  */
-#include <stdint.h>
+#include "fuzz.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "lsp/in.h"
 #include "lsp/lsp.h"
-#include "text/date.h"
 #include "write/json.h"
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static const char *const questions[] = {"textDocument/completion",
     "textDocument/hover", "textDocument/codeAction",
@@ -237,27 +235,41 @@ play(struct script *s)
 	inspect(s, true);
 }
 
-int
-LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+/* A broken client's stream: after each piece the server does what it can. */
+static void
+feed_raw(struct script *s)
 {
-	struct lsp_options options = {.tolerance = 50, .version = "fuzz"};
-	struct script s = {.at = data, .end = data + size};
-	bool raw = next(&s) % 4 == 0;
+	size_t piece = 1 + next(s) * 8;
 
-	date_parse("2026-06-01", 10, &options.today);
+	initialize(s);
+	while (s->at < s->end) {
+		size_t left = (size_t)(s->end - s->at);
+
+		if (piece > left)
+			piece = left;
+		lsp_feed(s->lsp, (const char *)s->at, piece);
+		s->at += piece;
+		while (lsp_step(s->lsp))
+			;
+	}
+	inspect(s, false);
+}
+
+void
+fuzz_one(const char *bytes, size_t len)
+{
+	struct lsp_options options = {
+	    .today = fuzz_today(), .tolerance = 50, .version = "fuzz"};
+	struct script s = {.at = (const uint8_t *)bytes};
+
+	s.end = s.at + len;
 	for (int i = 0; i < RULE_COUNT; i++)
 		options.levels[i] = rule_table[i].level;
 	s.lsp = lsp_new(&options);
-	if (raw) {
-		initialize(&s);
-		lsp_feed(s.lsp, (const char *)s.at, (size_t)(s.end - s.at));
-		while (lsp_step(s.lsp))
-			;
-		inspect(&s, false);
-	} else {
+	if (next(&s) % 4 == 0)
+		feed_raw(&s);
+	else
 		play(&s);
-	}
 	lsp_free(s.lsp);
 	buffer_free(&s.body);
-	return 0;
 }

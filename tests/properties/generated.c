@@ -1,0 +1,280 @@
+/*
+ * Sound notes put together at random: the readings that were meant come out,
+ * by a reader of CSV that is not ours too; writing them another way, or tidied,
+ * changes nothing; and the findings of many persons in one note are those of
+ * each alone, in any order.
+ */
+#include "properties.h"
+
+#include "../unit/read_note.h"
+
+#include <stdio.h>
+#include <unistd.h>
+
+#include "random_note.h"
+#include "write/tidy.h"
+
+enum { NOTES = 400, PERSONS = 60 };
+
+static void
+tear_down(void)
+{
+	read_note_end();
+}
+
+static void
+make(struct made_note *made, uint64_t seed)
+{
+	struct random r = random_from(seed);
+
+	made_note_at_random(made, &r, (uint32_t)seed);
+}
+
+/* What is compared: all but the place in the line. */
+static void
+expect_same_findings(uint64_t seed, const char *what, const struct read_note *a,
+    size_t a_from, uint32_t a_line, const struct read_note *b)
+{
+	for (size_t i = 0; i < b->findings.len; i++) {
+		const struct told *x = a_from + i < a->findings.len
+					   ? &a->findings.at[a_from + i]
+					   : NULL;
+		const struct told *y = &b->findings.at[i];
+
+		EXPECT(x && x->rule == y->rule && x->level == y->level &&
+			   x->accepted == y->accepted &&
+			   x->line == y->line + a_line,
+		    "seed %llu, %s: %s at line %u, now %s at line %u",
+		    (unsigned long long)seed, what, rule_table[y->rule].name,
+		    (unsigned)(y->line + a_line),
+		    x ? rule_table[x->rule].name : "nothing",
+		    x ? (unsigned)x->line : 0);
+	}
+}
+
+static void
+expect_same_rows(uint64_t seed, const char *what, const struct read_note *a,
+    size_t a_from, uint32_t a_line, const struct read_note *b)
+{
+	for (size_t i = 0; i < b->rows.len; i++) {
+		const struct row *y = &b->rows.at[i];
+		const struct row *x;
+
+		EXPECT(a_from + i < a->rows.len,
+		    "seed %llu, %s: the row of line %u is lost",
+		    (unsigned long long)seed, what, (unsigned)y->line);
+		x = &a->rows.at[a_from + i];
+		for (int k = 0; k < COL_FILE; k++)
+			EXPECT(strcmp(x->cell[k], y->cell[k]) == 0,
+			    "seed %llu, %s: line %u had %s '%s', now '%s'",
+			    (unsigned long long)seed, what, (unsigned)y->line,
+			    COLUMN_NAME(k), y->cell[k], x->cell[k]);
+		EXPECT(x->line == y->line + a_line,
+		    "seed %llu, %s: line %u became %u",
+		    (unsigned long long)seed, what, (unsigned)y->line,
+		    (unsigned)x->line);
+	}
+}
+
+static void
+expect_same_note(uint64_t seed, const char *what, const struct read_note *a,
+    const struct read_note *b)
+{
+	expect_same_rows(seed, what, a, 0, 0, b);
+	expect_same_findings(seed, what, a, 0, 0, b);
+	EXPECT(a->rows.len == b->rows.len && a->findings.len == b->findings.len,
+	    "seed %llu, %s: %zu rows and %zu findings, now %zu and %zu",
+	    (unsigned long long)seed, what, b->rows.len, b->findings.len,
+	    a->rows.len, a->findings.len);
+}
+
+static void
+keep_rows(void *arg, struct session *s, struct sink *sink)
+{
+	csv_session(arg, s, sink, false);
+}
+
+/* In a file of its own, whose name is kept in PATH. */
+static void
+write_file(char *path, struct buffer *text)
+{
+	int fd = mkstemp(path);
+
+	ck_assert_msg(fd >= 0, "cannot make %s", path);
+	ck_assert_int_eq(buffer_write(text, fd), 0);
+	close(fd);
+	buffer_free(text);
+}
+
+static void
+expect_as_meant(struct buffer *rows, struct buffer *wanted)
+{
+	char rows_path[] = "build/rows-XXXXXX";
+	char wanted_path[] = "build/wanted-XXXXXX";
+	char command[256];
+	int status;
+
+	write_file(rows_path, rows);
+	write_file(wanted_path, wanted);
+	snprintf(command, sizeof(command),
+	    "python3 tests/properties/same_readings.py %s %s >&2", rows_path,
+	    wanted_path);
+	status = system(command);
+	unlink(rows_path);
+	unlink(wanted_path);
+	ck_assert_msg(
+	    status == 0, "these are not the readings that were meant");
+}
+
+START_TEST(what_was_meant_is_read)
+{
+	struct buffer text = {0}, wanted = {0}, rows = {0};
+	struct read_note n;
+	size_t readings = 0;
+
+	for (uint64_t seed = 0; seed < NOTES; seed++) {
+		struct random r = random_from(seed + NOTES);
+		struct made_note made;
+
+		make(&made, seed);
+		made_note_write(&text, &made, seed % 2 ? &r : NULL);
+		readings += made_note_expect(&wanted, &made);
+	}
+	csv_header(&rows, false);
+	read_note_also(&n, text.data, text.len, true, keep_rows, &rows);
+	for (size_t i = 0; i < n.findings.len; i++)
+		EXPECT(rule_table[n.findings.at[i].rule].group != RULES_READING,
+		    "line %u: %s", (unsigned)n.findings.at[i].line,
+		    n.findings.at[i].message);
+	ck_assert_uint_eq(n.rows.len, readings);
+	expect_as_meant(&rows, &wanted);
+	buffer_free(&text);
+	read_note_free(&n);
+}
+END_TEST
+
+START_TEST(another_way_of_writing_means_the_same)
+{
+	for (uint64_t seed = 0; seed < NOTES; seed++) {
+		struct random r = random_from(seed + 1000000);
+		struct buffer plain = {0}, other = {0};
+		struct read_note was, is;
+		struct made_note made;
+
+		make(&made, seed);
+		made_note_write(&plain, &made, NULL);
+		made_note_write(&other, &made, &r);
+		read_note(&was, plain.data, plain.len, true);
+		read_note(&is, other.data, other.len, true);
+		expect_same_note(seed, "another way", &is, &was);
+		read_note_free(&was);
+		read_note_free(&is);
+		buffer_free(&plain);
+		buffer_free(&other);
+	}
+}
+END_TEST
+
+START_TEST(tidied_means_the_same)
+{
+	for (uint64_t seed = 0; seed < NOTES; seed++) {
+		struct random r = random_from(seed + 2000000);
+		struct tidy *tidy = tidy_new(
+		    (enum tidy_spelling)(seed % (TIDY_KEEP + 1)), NULL, NULL);
+		struct buffer text = {0}, made_tidy = {0};
+		struct read_note was, is;
+		struct made_note made;
+
+		make(&made, seed);
+		made_note_write(&text, &made, &r);
+		tidy_begin(tidy, "invented.range");
+		tidy_text(tidy, text.data, text.len, &made_tidy);
+		tidy_end(tidy, &made_tidy);
+		EXPECT(!tidy_gave_up(tidy), "seed %llu: tidy gave up",
+		    (unsigned long long)seed);
+		read_note(&was, text.data, text.len, true);
+		read_note(&is, made_tidy.data, made_tidy.len, true);
+		expect_same_note(seed, "tidied", &is, &was);
+		read_note_free(&was);
+		read_note_free(&is);
+		buffer_free(&text);
+		buffer_free(&made_tidy);
+		tidy_free(tidy);
+	}
+}
+END_TEST
+
+static uint32_t
+count_lines(const struct buffer *text, size_t from)
+{
+	uint32_t lines = 0;
+
+	for (size_t i = from; i < text->len; i++)
+		lines += text->data[i] == '\n';
+	return lines;
+}
+
+/* PERSONS of them in one note, in an order made by SEED. */
+static void
+try_together(uint64_t seed)
+{
+	struct random r = random_from(seed);
+	uint32_t order[PERSONS], line = 0;
+	size_t rows = 0, findings = 0;
+	struct buffer all = {0}, one = {0};
+	struct read_note together, alone;
+	struct made_note made;
+
+	for (uint32_t i = 0; i < PERSONS; i++) {
+		uint32_t k = random_below(&r, i + 1);
+
+		order[i] = order[k];
+		order[k] = i;
+	}
+	for (uint32_t i = 0; i < PERSONS; i++) {
+		make(&made, order[i]);
+		made_note_write(&all, &made, NULL);
+	}
+	read_note(&together, all.data, all.len, true);
+	for (uint32_t i = 0; i < PERSONS; i++) {
+		one.len = 0;
+		make(&made, order[i]);
+		made_note_write(&one, &made, NULL);
+		read_note(&alone, one.data, one.len, true);
+		expect_same_rows(
+		    seed, "together", &together, rows, line, &alone);
+		expect_same_findings(
+		    seed, "together", &together, findings, line, &alone);
+		rows += alone.rows.len;
+		findings += alone.findings.len;
+		line += count_lines(&one, 0);
+		read_note_free(&alone);
+	}
+	ck_assert_uint_gt(findings, PERSONS);
+	ck_assert_uint_eq(rows, together.rows.len);
+	ck_assert_uint_eq(findings, together.findings.len);
+	read_note_free(&together);
+	buffer_free(&all);
+	buffer_free(&one);
+}
+
+START_TEST(persons_together_are_persons_alone)
+{
+	for (uint64_t seed = 0; seed < 20; seed++)
+		try_together(seed);
+}
+END_TEST
+
+TCase *
+properties_generated(void)
+{
+	TCase *tc = tcase_create("generated notes");
+
+	tcase_add_unchecked_fixture(tc, NULL, tear_down);
+	tcase_set_timeout(tc, 120);
+	tcase_add_test(tc, what_was_meant_is_read);
+	tcase_add_test(tc, another_way_of_writing_means_the_same);
+	tcase_add_test(tc, tidied_means_the_same);
+	tcase_add_test(tc, persons_together_are_persons_alone);
+	return tc;
+}

@@ -21,6 +21,10 @@ OPTIMIZE_count = $(OPTIMIZE_release) -g
 OPTIMIZE_trained = $(OPTIMIZE_release) $(PROFILE)
 PROFILE = -fprofile-use -w
 OPTIMIZE_cover = -O0 -g --coverage
+OPTIMIZE_fuzz = -O1 -g -fno-omit-frame-pointer \
+	-fsanitize=fuzzer-no-link,address,undefined \
+	-fno-sanitize-recover=undefined
+OPTIMIZE_afl = -O2 -g
 HARDEN_release = -fstack-protector-strong -fstack-clash-protection \
 	-fcf-protection
 HARDEN_count = $(HARDEN_release)
@@ -30,6 +34,8 @@ LINK_count = $(LINK_release)
 LINK_trained = $(LINK_release) $(PROFILE)
 LINK_asan = -fsanitize=address,undefined
 LINK_cover = --coverage
+LINK_fuzz = -fsanitize=fuzzer,address,undefined
+LINK_afl = -fsanitize=fuzzer
 
 CPPFLAGS = -Isrc -Ibuild -D_GNU_SOURCE -DRANGELINE_VERSION='"$(VERSION)"'
 WARNINGS = -Wall -Wextra -Wpedantic -Wconversion -Wshadow \
@@ -48,6 +54,8 @@ OBJECTS = $(SOURCES:src/%.c=$O/%.o) $(GENERATED:build/%.c=$O/generated/%.o)
 LIBRARY = $(filter-out $O/cmd/main.o,$(OBJECTS))
 TESTS = $(wildcard tests/unit/*.c tests/published/*.c tests/properties/*.c)
 TEST_OBJECTS = $(TESTS:%.c=$O/%.o)
+FUZZ_TARGETS = check tidy tables server
+FUZZ_SECONDS = 60
 RULE_EXAMPLES = $(wildcard corpus/rules/*/reported.range \
 	corpus/rules/*/clean.range)
 REFERENCE_TABLES = $(addprefix src/reference/,sources.tsv limits.tsv \
@@ -71,14 +79,17 @@ EDITOR_NEEDS = vim:vim nvim:neovim emacs:emacs-nox nano:nano tmux:tmux \
 	/usr/lib/x86_64-linux-gnu/girepository-1.0/GtkSource-4.typelib:gir1.2-gtksource-4 \
 	/usr/lib/python3/dist-packages/gi:python3-gi \
 	/usr/share/bash-completion/bash_completion:bash-completion
+FUZZ_NEEDS = $(BUILD_NEEDS) clang:clang \
+	/usr/lib/llvm-14/lib/clang/14.0.6/lib/linux:libclang-rt-14-dev \
+	afl-clang-fast:afl++
 BENCH_NEEDS = $(BUILD_NEEDS) mlr:miller mawk:mawk python3:python3
 
 .DELETE_ON_ERROR:
 .SUFFIXES:
+.PRECIOUS: $O/tests/fuzz/%.o
 .PHONY: all demo check check-more check-unit check-golden check-asan \
 	check-valgrind check-format check-layers check-static bench trained \
-	cover install \
-	uninstall dist clean update-golden editors
+	cover fuzz fuzz-run install uninstall dist clean update-golden editors
 
 all: build/rangeline
 
@@ -92,6 +103,13 @@ $O/check: $(TEST_OBJECTS) $(LIBRARY)
 	$(CC) $(LDFLAGS) -o $@ $(TEST_OBJECTS) $(LIBRARY) \
 	    $$(pkg-config --libs check) $(LDLIBS)
 
+$O/fuzz-%: $O/tests/fuzz/%.o $O/tests/fuzz/entry.o $(LIBRARY)
+	$(CC) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+
+# Half the time would go into watching the search for the nearest spelling; the
+# dictionary has the words.
+build/fuzz/vocab/vocab.o: OPTIMIZE_fuzz += -fno-sanitize-coverage=trace-cmp
+
 $O/%.o: src/%.c | $(IDS)
 	@mkdir -p $(@D)
 	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
@@ -104,7 +122,8 @@ $O/tests/%.o: tests/%.c | $(IDS)
 	@mkdir -p $(@D)
 	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
 
--include $(OBJECTS:.o=.d) $(TEST_OBJECTS:.o=.d)
+-include $(OBJECTS:.o=.d) $(TEST_OBJECTS:.o=.d) \
+	$(wildcard $O/tests/fuzz/*.d)
 
 # What is generated: the words, the rules, the reference tables, the language.
 build/vocab_ids.h: grammar/vocabulary.tsv src/vocab/generate.awk
@@ -175,6 +194,19 @@ check-layers:
 
 update-golden: all
 	@tests/golden.sh build/rangeline --update
+
+# Each target for FUZZ_SECONDS, two at a time, by libFuzzer and by AFL++.
+fuzz:
+	@build-aux/need $(FUZZ_NEEDS)
+	@$(MAKE) --no-print-directory fuzz-run
+
+fuzz-run:
+	@$(MAKE) --no-print-directory -j2 CC=clang CONFIG=fuzz \
+	    $(FUZZ_TARGETS:%=build/fuzz/fuzz-%) >/dev/null
+	@if command -v afl-clang-fast >/dev/null; then AFL_QUIET=1 \
+	    $(MAKE) --no-print-directory -j2 CC=afl-clang-fast CONFIG=afl \
+	    $(FUZZ_TARGETS:%=build/afl/fuzz-%) >/dev/null; fi
+	@tests/fuzz/run.sh $(FUZZ_SECONDS) $(FUZZ_TARGETS)
 
 bench:
 	@build-aux/need $(BENCH_NEEDS)

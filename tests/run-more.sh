@@ -30,7 +30,7 @@ step "SARIF by its schema" tests/sarif.sh build/release/rangeline
 step "watching" tests/watch.sh build/release/rangeline
 step "watching, sanitized" tests/watch.sh build/asan/rangeline
 step "language server, Node" tests/lsp/run.sh build/release/rangeline
-step "language server, fuzzed" tests/lsp/fuzz.sh 60
+step "fuzzed" make --no-print-directory fuzz-run FUZZ_SECONDS=60
 step "editors" tests/editors.sh build/release/rangeline
 step "completions" tests/completion.sh build/release/rangeline
 step "analyzers" tests/static.sh
@@ -38,7 +38,8 @@ step "faults, calls" tests/faults/run.sh build/release/rangeline
 step "faults, files" tests/faults/files.sh build/release/rangeline
 step "format" make --no-print-directory check-format
 step "shell scripts" shellcheck -s sh -e SC1091,SC2013,SC2086 \
-	tests/*.sh tests/faults/*.sh build-aux/need build-aux/demo .ci/run \
+	tests/*.sh tests/faults/*.sh tests/fuzz/run.sh tests/bench/run.sh \
+	build-aux/need build-aux/demo build-aux/train .ci/run \
 	build-aux/install-editors build-aux/fill-editors \
-	grammar/editors/git/pre-commit build-aux/train tests/bench/run.sh
+	grammar/editors/git/pre-commit
 steps_end

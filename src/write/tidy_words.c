@@ -13,6 +13,7 @@
 
 #include "parser.h"
 #include "text/mem.h"
+#include "text/utf8.h"
 #include "vocab/vocab.h"
 #include "write/tidy_internal.h"
 
@@ -390,8 +391,13 @@ bool
 tidy_spell(struct tidy_words *w, const char *text, size_t len, bool levels,
     enum tidy_spelling spelling)
 {
+	size_t bad;
 	const enum tidy_spelling tries[] = {spelling,
 	    spelling == TIDY_SHORT ? TIDY_LONG : TIDY_SHORT, TIDY_KEEP};
+
+	/* Below a line that failed even this has no finding of its own. */
+	if (len > LONGEST_LINE || utf8_check(text, len, &bad) < len)
+		return false;
 
 	w->source.len = 0;
 	buffer_add(&w->source, text, len);

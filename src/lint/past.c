@@ -20,10 +20,11 @@ struct item {
 static struct item
 item_of(const struct lookup_key *key, const struct past *past)
 {
-	const uint32_t *w = key->word;
+	const uint64_t *p = key->pair;
 
-	return (struct item){{w[0], w[1], w[2], w[3], w[4], w[5],
-	    (uint32_t)past->day, past->n, (uint32_t)past->sum}};
+	return (struct item){{(uint32_t)(p[0] >> 32), (uint32_t)p[0],
+	    (uint32_t)(p[1] >> 32), (uint32_t)p[1], (uint32_t)(p[2] >> 32),
+	    (uint32_t)p[2], (uint32_t)past->day, past->n, (uint32_t)past->sum}};
 }
 
 static void
@@ -117,8 +118,9 @@ past_unpack(struct past_list *list, const char *packed, size_t len)
 			if (differs & 1u << w)
 				item.word[w] ^= get_word(&at);
 		item.word[CHANGING] = get_word(&at);
-		for (int w = 0; w < KEY_WORDS; w++)
-			key.word[w] = item.word[w];
+		for (int w = 0; w < KEY_WORDS; w += 2)
+			key.pair[w / 2] =
+			    lookup_pair(item.word[w], item.word[w + 1]);
 		*past_find_or_add(list, &key) =
 		    (struct past){.day = (int32_t)item.word[KEY_WORDS],
 			.n = item.word[KEY_WORDS + 1],

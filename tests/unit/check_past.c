@@ -17,7 +17,7 @@ teardown(void)
 static struct past *
 add(uint32_t first, uint32_t last)
 {
-	struct lookup_key key = {{first, 0, 0, 0, 0, last}};
+	struct lookup_key key = {{lookup_pair(first, 0), 0, last}};
 
 	return past_find_or_add(&list, &key);
 }

@@ -100,7 +100,7 @@ run() {
 	tidy) ;; # what it writes is the same on every day
 	*) set -- "$@" --today "$today" ;;
 	esac
-	"$program" "$command" "$@" "$note" >"$got" 2>"$work/err"
+	timeout 60 "$program" "$command" "$@" "$note" >"$got" 2>"$work/err"
 	status=$?
 }
 

@@ -125,6 +125,14 @@ is_about_accepting(const struct acceptance *a)
 	return a->rule >= 0 && rule_table[a->rule].group == RULES_ACCEPTANCE;
 }
 
+/* A session with a lost reading reports none of these: it may once more. */
+static bool
+is_held_back(const struct session *s, const struct acceptance *a)
+{
+	return s->lost && a->rule >= 0 &&
+	       rule_table[a->rule].group == RULES_MISSING;
+}
+
 /* Says what is wrong with those that are, or are not, ABOUT accepting. */
 static void
 report(const struct session *s, struct sink *sink, bool about)
@@ -133,6 +141,8 @@ report(const struct session *s, struct sink *sink, bool about)
 		const struct acceptance *a = &s->acceptances.at[i];
 
 		if (is_about_accepting(a) != about)
+			continue;
+		if (!a->used && is_held_back(s, a))
 			continue;
 		if (!a->used)
 			report_unused(s, a, sink);

@@ -351,6 +351,10 @@ store_line(struct note *note, const char *text, size_t len)
 	struct parse *ps = &note->parse;
 	uint32_t at = (uint32_t)s->text.len;
 
+	/* Places in a session are 32 bits, and so are the numbers of lines. */
+	if (len >= UINT32_MAX - at || note->line == UINT32_MAX)
+		mem_end("a session of more than 4 GiB, or a note of more than "
+			"4,294,967,294 lines, cannot be read");
 	buffer_add(&s->text, text, len);
 	buffer_putc(&s->text, '\n');
 	ps->line = note->line;

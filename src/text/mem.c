@@ -5,11 +5,17 @@
 #include <stdlib.h>
 #include <string.h>
 
+_Noreturn void
+mem_end(const char *why)
+{
+	fprintf(stderr, "rangeline: %s\n", why);
+	exit(2);
+}
+
 static _Noreturn void
 out_of_memory(void)
 {
-	fputs("rangeline: out of memory\n", stderr);
-	exit(2);
+	mem_end("out of memory");
 }
 
 void *

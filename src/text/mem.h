@@ -7,6 +7,9 @@
 
 #include <stddef.h>
 
+/* Prints WHY on standard error and ends the program with status 2. */
+_Noreturn void mem_end(const char *why);
+
 /* SIZE bytes, all zero. The caller frees them. */
 void *mem_zero(size_t size);
 

@@ -387,6 +387,22 @@ START_TEST(accepted_without_a_reason)
 }
 END_TEST
 
+/* A lost reading keeps missing-* back: what accepts them waits. */
+START_TEST(an_acceptance_waits_for_a_lost_reading)
+{
+	struct reading *r = add(M(KNEE_FLEXION), R, A, 0, 120);
+
+	accept(r->line, RULE_MISSING_OPPOSITE, true);
+	accept(r->line, RULE_UNUSUAL_ANGLE, true);
+	s.lost = true;
+	judge();
+	ck_assert_int_eq(count(RULE_ACCEPTANCE_UNUSED), 1);
+	s.lost = false;
+	judge();
+	ck_assert_int_eq(count(RULE_ACCEPTANCE_UNUSED), 2);
+}
+END_TEST
+
 START_TEST(what_was_not_read_is_never_accepted)
 {
 	struct place place = session_date_place(&s);
@@ -482,6 +498,7 @@ lint_compare_suite(void)
 	tcase_add_test(tc, once_a_person);
 	tcase_add_test(tc, accepted_on_its_line);
 	tcase_add_test(tc, accepted_without_a_reason);
+	tcase_add_test(tc, an_acceptance_waits_for_a_lost_reading);
 	tcase_add_test(tc, what_was_not_read_is_never_accepted);
 	tcase_add_test(tc, an_acceptance_is_accepted_but_not_by_itself);
 	tcase_add_test(tc, many_acceptances);

@@ -115,14 +115,26 @@ on_file_end(void *arg, const char *file)
 	write_held(check);
 }
 
+/* What a job has left, at the end of its files. */
+static int
+on_done(void *arg)
+{
+	struct check *check = arg;
+
+	output_write(&check->out);
+	return check->status;
+}
+
 static int
 check_once(const struct options *options)
 {
 	struct check check = {.options = options,
 	    .status = STATUS_CLEAN,
 	    .style = {.brief = options->brief}};
-	struct notes_handler handler = {
-	    .arg = &check, .session = on_session, .file_end = on_file_end};
+	struct notes_handler handler = {.arg = &check,
+	    .session = on_session,
+	    .file_end = on_file_end,
+	    .done = options->format == FORMAT_SARIF ? NULL : on_done};
 	int status;
 
 	check.style.json = options->format == FORMAT_JSON;
@@ -133,9 +145,10 @@ check_once(const struct options *options)
 	status = notes_each(options, &handler);
 	if (status < check.status)
 		status = check.status;
-	if (options->format == FORMAT_SARIF)
+	if (options->format == FORMAT_SARIF) {
 		sarif_end(&check.out, status, status != STATUS_TROUBLE);
-	output_write(&check.out);
+		output_write(&check.out);
+	}
 	buffer_free(&check.out);
 	free(check.held.at);
 	return status;

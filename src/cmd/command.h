@@ -39,6 +39,7 @@ struct options {
 	const char *reference;
 	const char *plot;
 	const char *colour;
+	size_t jobs; /* 0: one a processor */
 	bool brief;
 	bool watch;
 	bool in_place;

@@ -24,12 +24,35 @@ on_session(void *arg, struct session *s, struct sink *sink)
 	output_flush_some(&convert->out);
 }
 
+/* What a job has left, at the end of its files. */
+static int
+on_done(void *arg)
+{
+	struct convert *convert = arg;
+
+	output_write(&convert->out);
+	return convert->status;
+}
+
+/* The header row stands before the rows of all jobs. */
+static size_t
+on_divide(void *arg)
+{
+	struct convert *convert = arg;
+
+	output_write(&convert->out);
+	return 0;
+}
+
 int
 cmd_convert(const struct options *options)
 {
 	struct convert convert = {.status = STATUS_CLEAN};
-	struct notes_handler handler = {
-	    .arg = &convert, .session = on_session, .names_only = true};
+	struct notes_handler handler = {.arg = &convert,
+	    .session = on_session,
+	    .done = on_done,
+	    .divide = on_divide,
+	    .names_only = true};
 	int status;
 
 	if (!options->to) {
@@ -40,7 +63,6 @@ cmd_convert(const struct options *options)
 	convert.by_trial = options->rows && strcmp(options->rows, "trial") == 0;
 	csv_header(&convert.out, convert.by_trial);
 	status = notes_each(options, &handler);
-	output_write(&convert.out);
 	buffer_free(&convert.out);
-	return status > convert.status ? status : convert.status;
+	return status;
 }

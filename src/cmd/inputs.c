@@ -13,46 +13,36 @@
 #include "cmd/output.h"
 #include "text/mem.h"
 
-struct walk {
-	input_note *each;
-	void *arg;
-	int status;
-	size_t notes; /* found below the folder at hand */
-};
-
-static void
-raise_status(struct walk *w, int status)
+static struct input *
+add(struct inputs *list, enum input_kind kind, const char *path)
 {
-	if (status > w->status)
-		w->status = status;
+	struct input *item = MEM_PUSH(list);
+
+	*item = (struct input){.kind = kind};
+	item->path = mem_text(path, strlen(path));
+	return item;
 }
 
 static void
-cannot(struct walk *w, const char *path)
+add_trouble(struct inputs *list, const char *path)
 {
-	trouble("%s: %s", path, strerror(errno));
-	raise_status(w, STATUS_TROUBLE);
+	int error = errno;
+
+	add(list, INPUT_TROUBLE, path)->error = error;
 }
 
-/*
- * O_NONBLOCK, so that opening a pipe that nobody writes does not wait for
- * ever; reading from it does wait.
- */
+/* ST may be NULL: reading it will tell why. */
 static void
-read_file(struct walk *w, const char *path)
+add_file(struct inputs *list, const char *path, const struct stat *st)
 {
-	int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
-	int flags;
+	struct input *item = add(list, INPUT_FILE, path);
 
-	if (fd < 0) {
-		cannot(w, path);
+	if (!st)
 		return;
-	}
-	flags = fcntl(fd, F_GETFL);
-	if (flags >= 0)
-		fcntl(fd, F_SETFL, flags & ~O_NONBLOCK);
-	raise_status(w, w->each(w->arg, fd, path, path));
-	close(fd);
+	item->device = st->st_dev;
+	item->number = st->st_ino;
+	item->size = st->st_size > 0 ? (uint64_t)st->st_size : 0;
+	list->in_order |= !S_ISREG(st->st_mode);
 }
 
 struct names {
@@ -101,7 +91,7 @@ is_note(const char *name)
 
 /* Reads the names in FOLDER; false where it cannot be read. */
 static bool
-list(const char *folder, struct names *names)
+read_names(const char *folder, struct names *names)
 {
 	DIR *dir = opendir(folder);
 	struct dirent *entry;
@@ -119,27 +109,23 @@ list(const char *folder, struct names *names)
 	return error == 0;
 }
 
-static void walk_folder(struct walk *w, const char *folder);
+static void walk_folder(struct inputs *list, const char *folder);
 
 static void
-walk_entry(struct walk *w, const char *folder, const char *name)
+walk_entry(struct inputs *list, const char *folder, const char *name)
 {
 	char *path = join(folder, name);
 	struct stat st;
 
 	if (lstat(path, &st) != 0) {
-		cannot(w, path);
+		add_trouble(list, path);
 	} else if (S_ISDIR(st.st_mode)) {
-		walk_folder(w, path);
+		walk_folder(list, path);
 	} else if (is_note(name)) {
-		bool link_to_folder = S_ISLNK(st.st_mode) &&
-				      stat(path, &st) == 0 &&
-				      S_ISDIR(st.st_mode);
+		bool there = !S_ISLNK(st.st_mode) || stat(path, &st) == 0;
 
-		if (!link_to_folder) {
-			w->notes++;
-			read_file(w, path);
-		}
+		if (!there || !S_ISDIR(st.st_mode))
+			add_file(list, path, there ? &st : NULL);
 	}
 	free(path);
 }
@@ -168,56 +154,109 @@ sort_names(const char *folder, struct names *names)
 }
 
 static void
-walk_folder(struct walk *w, const char *folder)
+walk_folder(struct inputs *list, const char *folder)
 {
 	struct names names = {0};
 
-	if (!list(folder, &names))
-		cannot(w, folder);
+	if (!read_names(folder, &names))
+		add_trouble(list, folder);
 	sort_names(folder, &names);
 	for (size_t i = 0; i < names.len; i++) {
 		size_t len = strlen(names.at[i]);
 
 		if (names.at[i][len - 1] == '/')
 			names.at[i][len - 1] = '\0';
-		walk_entry(w, folder, names.at[i]);
+		walk_entry(list, folder, names.at[i]);
 	}
 	names_free(&names);
 }
 
 static void
-read_folder(struct walk *w, const char *folder)
+add_stdin(struct inputs *list, const struct options *options)
 {
-	int before = w->status;
+	add(list, INPUT_STDIN, options->stdin_name ? options->stdin_name : "-");
+	list->in_order = true;
+}
 
-	w->notes = 0;
-	w->status = STATUS_CLEAN;
-	walk_folder(w, folder);
-	if (w->notes == 0 && w->status == STATUS_CLEAN) {
-		trouble("%s: no .range file in this folder", folder);
-		raise_status(w, STATUS_TROUBLE);
+static void
+add_path(struct inputs *list, const char *path)
+{
+	size_t before = list->len;
+	struct stat st;
+
+	if (stat(path, &st) != 0) {
+		add_file(list, path, NULL);
+	} else if (!S_ISDIR(st.st_mode)) {
+		add_file(list, path, &st);
+	} else {
+		walk_folder(list, path);
+		if (list->len == before)
+			add(list, INPUT_EMPTY_FOLDER, path);
 	}
-	raise_status(w, before);
+}
+
+void
+inputs_list(const struct options *options, struct inputs *list)
+{
+	if (options->file_count == 0)
+		add_stdin(list, options);
+	for (size_t i = 0; i < options->file_count; i++) {
+		if (strcmp(options->files[i], "-") == 0)
+			add_stdin(list, options);
+		else
+			add_path(list, options->files[i]);
+	}
+}
+
+void
+inputs_free(struct inputs *list)
+{
+	for (size_t i = 0; i < list->len; i++)
+		free(list->at[i].path);
+	free(list->at);
+	*list = (struct inputs){0};
+}
+
+static int
+cannot(const char *path, int error)
+{
+	trouble("%s: %s", path, strerror(error));
+	return STATUS_TROUBLE;
+}
+
+/*
+ * O_NONBLOCK, so that opening a pipe that nobody writes does not wait for
+ * ever; reading from it does wait.
+ */
+static int
+read_file(const char *path, input_note *each, void *arg)
+{
+	int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
+	int flags, status;
+
+	if (fd < 0)
+		return cannot(path, errno);
+	flags = fcntl(fd, F_GETFL);
+	if (flags >= 0)
+		fcntl(fd, F_SETFL, flags & ~O_NONBLOCK);
+	status = each(arg, fd, path, path);
+	close(fd);
+	return status;
 }
 
 int
-inputs_each(const struct options *options, input_note *each, void *arg)
+inputs_read(const struct input *item, input_note *each, void *arg)
 {
-	struct walk w = {.each = each, .arg = arg};
-	const char *name = options->stdin_name ? options->stdin_name : "-";
-
-	if (options->file_count == 0)
-		raise_status(&w, each(arg, STDIN_FILENO, name, NULL));
-	for (size_t i = 0; i < options->file_count; i++) {
-		const char *path = options->files[i];
-		struct stat st;
-
-		if (strcmp(path, "-") == 0)
-			raise_status(&w, each(arg, STDIN_FILENO, name, NULL));
-		else if (stat(path, &st) == 0 && S_ISDIR(st.st_mode))
-			read_folder(&w, path);
-		else
-			read_file(&w, path);
+	switch (item->kind) {
+	case INPUT_FILE:
+		return read_file(item->path, each, arg);
+	case INPUT_STDIN:
+		return each(arg, STDIN_FILENO, item->path, NULL);
+	case INPUT_TROUBLE:
+		return cannot(item->path, item->error);
+	case INPUT_EMPTY_FOLDER:
+		break;
 	}
-	return w.status;
+	trouble("%s: no .range file in this folder", item->path);
+	return STATUS_TROUBLE;
 }

@@ -1,9 +1,15 @@
 /*
- * The notes that a command is given: files, folders, standard input. One bad
- * file does not keep the others from being read.
+ * The notes that a command is given: files, folders, standard input. They are
+ * listed first and read one by one then. One bad file does not keep the
+ * others from being read.
  */
 #ifndef CMD_INPUTS_H
 #define CMD_INPUTS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <sys/types.h>
 
 struct options;
 
@@ -13,10 +19,38 @@ struct options;
  */
 typedef int input_note(void *arg, int fd, const char *name, const char *path);
 
+enum input_kind {
+	INPUT_FILE,
+	INPUT_STDIN,
+	INPUT_TROUBLE, /* what could not be walked */
+	INPUT_EMPTY_FOLDER
+};
+
+struct input {
+	enum input_kind kind;
+	int error;     /* errno of INPUT_TROUBLE */
+	char *path;    /* of INPUT_STDIN: its name */
+	uint64_t size; /* in bytes as far as known */
+	dev_t device;  /* 0 where there is no such file */
+	ino_t number;
+};
+
+struct inputs {
+	struct input *at;
+	size_t len;
+	size_t cap;
+	bool in_order; /* holds what can be read but once, such as a pipe */
+};
+
 /*
- * Calls EACH for every note in order: folders in byte order of path, hidden
- * names and linked folders passed over. Returns the greatest status.
+ * Fills LIST, which is zeroed, in order: folders in byte order of path, hidden
+ * names and linked folders passed over. What cannot be walked has its place
+ * in the list too. The caller frees it with inputs_free().
  */
-int inputs_each(const struct options *options, input_note *each, void *arg);
+void inputs_list(const struct options *options, struct inputs *list);
+void inputs_free(struct inputs *list);
+
+/* Calls EACH for one item, or says why not. Returns an exit status. */
+int inputs_read(const struct input *item, input_note *each, void *arg);
 
 #endif

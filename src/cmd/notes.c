@@ -5,7 +5,7 @@
 #include <unistd.h>
 
 #include "cmd/command.h"
-#include "cmd/inputs.h"
+#include "cmd/jobs.h"
 #include "cmd/output.h"
 #include "lint/lint.h"
 #include "syntax/note.h"
@@ -57,16 +57,36 @@ read_note(void *arg, int fd, const char *name, const char *path)
 	return STATUS_TROUBLE;
 }
 
+static int
+notes_done(void *arg)
+{
+	struct notes *notes = arg;
+
+	return notes->handler->done(notes->handler->arg);
+}
+
+static size_t
+notes_divide(void *arg)
+{
+	struct notes *notes = arg;
+
+	return notes->handler->divide(notes->handler->arg);
+}
+
 int
 notes_each(const struct options *options, const struct notes_handler *handler)
 {
 	struct lint_options lint = {options->today, options->tolerance};
 	struct notes notes = {.handler = handler};
+	struct jobs_work work = {.each = read_note,
+	    .arg = &notes,
+	    .done = handler->done ? notes_done : NULL,
+	    .divide = handler->divide ? notes_divide : NULL};
 	int status;
 
 	notes.lint = lint_new(&lint);
 	notes.note = note_new(&notes.pool, judge_session, &notes);
-	status = inputs_each(options, read_note, &notes);
+	status = jobs_each(options, &work);
 	note_free(notes.note);
 	lint_free(notes.lint);
 	intern_free(&notes.pool);

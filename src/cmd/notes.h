@@ -6,6 +6,7 @@
 #define CMD_NOTES_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 #include "diag/diag.h"
 #include "record/record.h"
@@ -24,12 +25,20 @@ struct notes_handler {
 	/* After the last session of a file; may be NULL. */
 	void (*file_end)(void *arg, const char *file);
 
+	/*
+	 * After the last file, or the last of each part where the files are
+	 * divided among jobs: see struct jobs_work. Without DONE all is read
+	 * by one job. Both may be NULL.
+	 */
+	int (*done)(void *arg);
+	size_t (*divide)(void *arg);
+
 	bool names_only; /* messages of reading the text alone are wanted */
 };
 
 /*
  * Reads all inputs. Returns 2 where something could not be read at all, else
- * 0: what the findings mean for the exit status is the handler's business.
+ * what done() gave, else 0.
  */
 int notes_each(
     const struct options *options, const struct notes_handler *handler);

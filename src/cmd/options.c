@@ -14,6 +14,7 @@
 #include "text/mem.h"
 
 enum { TENTHS = 10, DEFAULT_TOLERANCE = 5 * TENTHS, MOST_TOLERANCE = 90 };
+enum { MOST_JOBS = 256 };
 
 /* Above every byte, so that no option is taken for a letter. */
 enum { FIRST_OPTION = 256 };
@@ -36,6 +37,7 @@ enum option_id {
 	OPT_REFERENCE,
 	OPT_COLOR,
 	OPT_PLOT,
+	OPT_JOBS,
 	OPT_BRIEF,
 	OPT_WATCH,
 	OPT_IN_PLACE,
@@ -86,6 +88,8 @@ static const struct {
 	"auto (the default: on a terminal), always, never"},
     [OPT_PLOT] = {"plot", "FILE.svg", NULL, " progress ",
 	"draw it as well, a chart a motion"},
+    [OPT_JOBS] = {"jobs", "N", NULL, " check summary convert tidy ",
+	"work on N parts of the files at once (one a processor)"},
     [OPT_BRIEF] = {"brief", NULL, NULL, " check ", "one line a finding"},
     [OPT_WATCH] = {"watch", NULL, NULL, " check ",
 	"check again whenever a note is saved, until Ctrl-C"},
@@ -155,6 +159,17 @@ read_tolerance(const char *word)
 	if (*end != '\0' || errno || n > MOST_TOLERANCE)
 		return -1;
 	return (int32_t)(n * TENTHS + 0.5);
+}
+
+/* From 1 to MOST_JOBS; 0 where it is no such number. */
+static size_t
+read_jobs(const char *word)
+{
+	size_t n = 0;
+
+	for (; *word >= '0' && *word <= '9' && n <= MOST_JOBS; word++)
+		n = n * 10 + (size_t)(*word - '0');
+	return *word == '\0' && n <= MOST_JOBS ? n : 0;
 }
 
 /* The option table has let these words alone through. */
@@ -241,6 +256,11 @@ set(struct options *o, const struct command *command, int id, const char *word)
 		break;
 	case OPT_PLOT:
 		o->plot = word;
+		break;
+	case OPT_JOBS:
+		o->jobs = read_jobs(word);
+		if (o->jobs == 0)
+			why = "a whole number from 1 to 256";
 		break;
 	case OPT_BRIEF:
 		o->brief = true;

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cmd/command.h"
+#include "cmd/jobs.h"
 #include "cmd/notes.h"
 #include "cmd/output.h"
 #include "reference/reference.h"
@@ -24,6 +25,29 @@ on_session(void *arg, struct session *s, struct sink *sink)
 		summing->status = STATUS_FOUND;
 	summary_session(summing->summary, &summing->out, s, sink);
 	output_flush_some(&summing->out);
+}
+
+enum { SHOWS_USUAL = JOBS_REMARK };
+
+/* What a job has left, at the end of its files. */
+static int
+on_done(void *arg)
+{
+	struct summing *summing = arg;
+
+	output_write(&summing->out);
+	return summing->status |
+	       (summary_shows_usual(summing->summary) ? SHOWS_USUAL : 0);
+}
+
+/* The header row stands before the rows of all jobs. */
+static size_t
+on_divide(void *arg)
+{
+	struct summing *summing = arg;
+
+	output_write(&summing->out);
+	return summary_divide(summing->summary);
 }
 
 static const enum summary_format formats[] = {[FORMAT_TEXT] = SUMMARY_TEXT,
@@ -60,7 +84,10 @@ cmd_summary(const struct options *options)
 	    .source = options->source,
 	    .site = &site};
 	struct summing summing = {.status = STATUS_CLEAN};
-	struct notes_handler handler = {.arg = &summing, .session = on_session};
+	struct notes_handler handler = {.arg = &summing,
+	    .session = on_session,
+	    .done = on_done,
+	    .divide = on_divide};
 	int status;
 
 	if (!load_reference(options->reference, &site))
@@ -76,10 +103,12 @@ cmd_summary(const struct options *options)
 	summing.summary = summary_new(&how);
 	summary_begin(summing.summary, &summing.out);
 	status = notes_each(options, &handler);
+	if (status & SHOWS_USUAL)
+		summary_showed_usual(summing.summary);
 	summary_end(summing.summary, &summing.out);
 	output_write(&summing.out);
 	summary_free(summing.summary);
 	buffer_free(&summing.out);
 	ref_site_free(&site);
-	return status > summing.status ? status : summing.status;
+	return status & JOBS_STATUS;
 }

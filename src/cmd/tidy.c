@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "cmd/command.h"
-#include "cmd/inputs.h"
+#include "cmd/jobs.h"
 #include "cmd/notes.h"
 #include "cmd/output.h"
 #include "text/buffer.h"
@@ -94,11 +94,21 @@ tidy_note(void *arg, int fd, const char *name, const char *path)
 	return STATUS_CLEAN;
 }
 
+static int
+tidy_done(void *arg)
+{
+	struct tidying *t = arg;
+
+	return t->status;
+}
+
 int
 cmd_tidy(const struct options *options)
 {
 	enum tidy_spelling spelling = TIDY_LONG;
 	struct tidying t = {.options = options, .status = STATUS_CLEAN};
+	struct jobs_work work = {
+	    .each = tidy_note, .arg = &t, .done = tidy_done};
 	int status;
 
 	if (options->spelling && strcmp(options->spelling, "short") == 0)
@@ -110,9 +120,9 @@ cmd_tidy(const struct options *options)
 		return STATUS_TROUBLE;
 	}
 	t.tidy = tidy_new(spelling, on_session, &t);
-	status = inputs_each(options, tidy_note, &t);
+	status = jobs_each(options, &work);
 	tidy_free(t.tidy);
 	buffer_free(&t.was);
 	buffer_free(&t.now);
-	return status > t.status ? status : t.status;
+	return status;
 }

@@ -93,6 +93,25 @@ summary_session(struct summary *sum, struct buffer *out,
 	sum->sessions++;
 }
 
+bool
+summary_shows_usual(const struct summary *sum)
+{
+	return sum->usual_shown;
+}
+
+void
+summary_showed_usual(struct summary *sum)
+{
+	sum->usual_shown = true;
+}
+
+size_t
+summary_divide(struct summary *sum)
+{
+	sum->sessions++;
+	return sum->options->format == SUMMARY_TEXT ? 1 : 0;
+}
+
 void
 summary_end(struct summary *sum, struct buffer *out)
 {

@@ -7,6 +7,7 @@
 #define WRITE_SUMMARY_H
 
 #include <stdbool.h>
+#include <stddef.h>
 #include <stdint.h>
 
 #include "diag/diag.h"
@@ -38,8 +39,20 @@ void summary_begin(struct summary *sum, struct buffer *out);
 void summary_session(struct summary *sum, struct buffer *out,
     const struct session *s, const struct sink *sink);
 
-/* After the last session. */
+/* After the last session: says whose the usual values are, if any was shown. */
 void summary_end(struct summary *sum, struct buffer *out);
+
+/* Has one been shown? It has, elsewhere. */
+bool summary_shows_usual(const struct summary *sum);
+void summary_showed_usual(struct summary *sum);
+
+/*
+ * From now on a session is written as one behind another, since it is to be
+ * put behind what others wrote. Returns the bytes that it then begins with
+ * and the first of all does not.
+ */
+size_t summary_divide(struct summary *sum);
+
 void summary_free(struct summary *sum);
 
 #endif

@@ -1,0 +1,42 @@
+/*
+ * Work on many inputs at a time. Standard output, standard error and the exit
+ * status are the same for any number of jobs, byte for byte.
+ */
+#ifndef CMD_JOBS_H
+#define CMD_JOBS_H
+
+#include <stddef.h>
+
+#include "cmd/inputs.h"
+
+struct options;
+
+/*
+ * An exit status has two bits. A part of the work may set those above, to
+ * remark on something to whoever ends the whole.
+ */
+enum { JOBS_STATUS = 3, JOBS_REMARK = 4 };
+
+struct jobs_work {
+	input_note *each;
+	void *arg;
+
+	/*
+	 * Writes what is left to be written of a part and returns its status
+	 * and remarks. Called once, or once in the process of each part. NULL
+	 * where all inputs must be seen by this process.
+	 */
+	int (*done)(void *arg);
+
+	/*
+	 * Called before parts are given to other processes: writes what stands
+	 * before all of them. Returns how many bytes, such as an empty line,
+	 * each part begins with that the first must not. May be NULL.
+	 */
+	size_t (*divide)(void *arg);
+};
+
+/* Reads all inputs. Returns the greatest status, with all remarks. */
+int jobs_each(const struct options *options, const struct jobs_work *work);
+
+#endif

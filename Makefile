@@ -37,7 +37,10 @@ LINK_cover = --coverage
 LINK_fuzz = -fsanitize=fuzzer,address,undefined
 LINK_afl = -fsanitize=fuzzer
 
-CPPFLAGS = -Isrc -Ibuild -D_GNU_SOURCE -DRANGELINE_VERSION='"$(VERSION)"'
+CONFINE_asan = -DCONFINE_TRACED
+CONFINE_cover = -DCONFINE_NOTHING
+
+CPPFLAGS = -Isrc -Ibuild -D_GNU_SOURCE $(CONFINE_$(CONFIG)) -DRANGELINE_VERSION='"$(VERSION)"'
 WARNINGS = -Wall -Wextra -Wpedantic -Wconversion -Wshadow \
 	-Wmissing-prototypes -Wno-overlength-strings -Werror
 CFLAGS = -std=c17 -fPIE $(WARNINGS) $(OPTIMIZE_$(CONFIG)) $(HARDEN_$(CONFIG))

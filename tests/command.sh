@@ -569,5 +569,40 @@ grep -vn '^many.range:[0-9]*:[0-9]*: [a-z]*: .* \[[a-z-]*\]$' out >"$work/diff"
 [ ! -s "$work/diff" ]
 verdict 'every line of --brief has the form of a finding'
 
+# A command that only reads gives up what it does not need before it reads; one
+# that writes files does not. It waits for its standard input meanwhile.
+# confined WANT ARGUMENT...: WANT is 2 (a filter of system calls) or 0.
+confined() {
+	want=$1
+	shift
+	mkfifo input
+	"$program" "$@" <input >/dev/null 2>&1 &
+	process=$!
+	exec 4>input
+	got=
+	for wait in 1 2 3 4 5 6 7 8 9 10; do
+		got=$(sed -n 's/^Seccomp:[[:space:]]*//p' "/proc/$process/status")
+		[ "$got" = 2 ] && break
+		sleep 0.02
+	done
+	exec 4>&-
+	wait "$process"
+	rm input
+	echo "Seccomp is '$got', not $want" >"$work/diff"
+	[ "$got" = "$want" ]
+	verdict "confined: $*"
+}
+
+# Only where the system has such filters.
+if grep -q '^Seccomp_filters' /proc/self/status 2>/dev/null; then
+	confined 2 check -
+	confined 2 summary -
+	confined 2 convert --to csv -
+	confined 2 tidy -
+	confined 2 progress -
+	confined 2 language-server
+	confined 0 progress --plot drawing.svg -
+fi
+
 echo "$passed passed, $failed failed"
 [ "$failed" -eq 0 ]

@@ -53,6 +53,9 @@ struct command {
 	const char *arguments;			   /* for the help */
 	const char *does;			   /* one line */
 	int (*run)(const struct options *options); /* gives an exit status */
+
+	/* With which options it writes files; NULL: with none. */
+	bool (*writes)(const struct options *options);
 };
 
 /* Ends with a row whose name is NULL. */

@@ -4,6 +4,7 @@
 
 #include "cmd/command.h"
 #include "cmd/completion.h"
+#include "cmd/confine.h"
 #include "cmd/output.h"
 #include "text/buffer.h"
 
@@ -49,6 +50,8 @@ run(int argc, char **argv)
 	}
 	if (options_parse(&options, command, argc - 1, argv + 1) != 0)
 		return STATUS_TROUBLE;
+	if (!command->writes || !command->writes(&options))
+		confine();
 	return options.help ? help_print(command) : command->run(&options);
 }
 

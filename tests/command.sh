@@ -580,7 +580,7 @@ confined() {
 	process=$!
 	exec 4>input
 	got=
-	for wait in 1 2 3 4 5 6 7 8 9 10; do
+	for _ in 1 2 3 4 5 6 7 8 9 10; do
 		got=$(sed -n 's/^Seccomp:[[:space:]]*//p' "/proc/$process/status")
 		[ "$got" = 2 ] && break
 		sleep 0.02

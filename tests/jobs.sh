@@ -129,8 +129,8 @@ verdict "tidy --in-place of a folder named twice"
 
 # Standard input and pipes are read once, in order.
 for jobs in 1 5; do
-	cat clean/1.range | "$program" convert --to csv --jobs "$jobs" \
-		clean - clean - >"stdin-$jobs.out" 2>"stdin-$jobs.err"
+	"$program" convert --to csv --jobs "$jobs" clean - clean - \
+		<clean/1.range >"stdin-$jobs.out" 2>"stdin-$jobs.err"
 	echo "$?" >"stdin-$jobs.status"
 done
 cmp stdin-1.out stdin-5.out && cmp stdin-1.err stdin-5.err &&
@@ -159,7 +159,7 @@ for copy in $(seq 40); do
 	for note in "$here"/corpus/demo/*.range; do
 		cat "$note"
 	done >"long/$copy.part"
-	for again in $(seq 40); do
+	for _ in $(seq 40); do
 		cat "long/$copy.part"
 	done >"long/$copy.range"
 	rm "long/$copy.part"
@@ -169,7 +169,7 @@ mkfifo slow
 parent=$!
 exec 3<slow
 child=
-for wait in $(seq 100); do
+for _ in $(seq 100); do
 	child=$(pgrep -P "$parent" | head -n 1)
 	test -n "$child" && break
 	sleep 0.02

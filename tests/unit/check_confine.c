@@ -143,11 +143,13 @@ try_local_socket(void)
 	return try_socket(AF_UNIX);
 }
 
+#ifndef CONFINE_TRACED
 static int
 try_trace(void)
 {
 	return (int)ptrace(PTRACE_TRACEME, 0, NULL, NULL);
 }
+#endif
 
 static int (*const refused[])(void) = {
     try_write,

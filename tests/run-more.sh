@@ -29,7 +29,6 @@ step "LibreOffice reads the CSV" tests/readers-more.sh build/release/rangeline
 step "SARIF by its schema" tests/sarif.sh build/release/rangeline
 step "watching" tests/watch.sh build/release/rangeline
 step "watching, sanitized" tests/watch.sh build/asan/rangeline
-step "jobs, sanitized" tests/jobs.sh build/asan/rangeline
 step "GNU parallel" tests/parallel.sh build/release/rangeline
 step "language server, Node" tests/lsp/run.sh build/release/rangeline
 step "fuzzed" make --no-print-directory fuzz-run FUZZ_SECONDS=60

@@ -219,16 +219,22 @@ know_first(struct summary *sum)
 	sum->first_known = true;
 }
 
+/*
+ * A goal for schober may be meant as the mark or as how far the marks part:
+ * where a reading has both, nothing is left to say.
+ */
 static struct mean
 to_go(const struct session *s, const struct goal *goal, const struct reading *r)
 {
+	const struct vocab_measurement *m =
+	    &vocab_measurements[goal->measurement];
 	struct mean goal_end = {goal->end, 1};
 
-	if (!compare_is_figure(r) || r->unit != goal->unit)
+	if (!compare_is_figure(r) || r->unit != goal->unit ||
+	    (m->measure == VOCAB_MEASURE_SCHOBER && mean_start(s, r).n > 0))
 		return (struct mean){0, 0};
-	return vocab_measurements[goal->measurement].less_is_better
-		   ? mean_less(mean_end(s, r), goal_end)
-		   : mean_less(goal_end, mean_end(s, r));
+	return m->less_is_better ? mean_less(mean_end(s, r), goal_end)
+				 : mean_less(goal_end, mean_end(s, r));
 }
 
 size_t

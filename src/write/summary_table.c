@@ -2,6 +2,7 @@
  * The table of the text summary. One text line a mode, so that whatever was
  * measured of a motion stands together, right beside left.
  */
+#include <stdio.h>
 #include <string.h>
 
 #include "write/summary_text.h"
@@ -44,7 +45,8 @@ struct marks {
 	const char *direction; /* of all differences, or NULL */
 	bool differences;
 	bool modes;
-	bool means;
+	uint32_t trials;   /* of the first mean, 0 none */
+	bool other_trials; /* a mean of more or fewer */
 	bool doubtful;
 	bool one_involved; /* differences of the involved side */
 	bool right_left;   /* differences of both or neither */
@@ -152,6 +154,16 @@ add_difference(
 }
 
 static void
+mark_trials(struct marks *marks, const struct reading *r)
+{
+	if (r->trials < 2 || r->kind == KIND_LEVEL)
+		return;
+	if (marks->trials == 0)
+		marks->trials = r->trials;
+	marks->other_trials |= r->trials != marks->trials;
+}
+
+static void
 add_line(struct summary *sum, const struct comparison *c, int mode,
     struct marks *marks)
 {
@@ -165,7 +177,7 @@ add_line(struct summary *sum, const struct comparison *c, int mode,
 
 		if (r) {
 			summary_value(&t->text, sum->s, r);
-			marks->means |= r->trials > 1 && r->kind != KIND_LEVEL;
+			mark_trials(marks, r);
 			marks->doubtful |= r->left_out;
 		}
 		if (r && r->left_out)
@@ -253,6 +265,19 @@ explain(struct buffer *out, const char *mark, const char *text)
 }
 
 static void
+explain_trials(struct buffer *out, const struct marks *marks)
+{
+	char mark[16], text[40];
+
+	if (marks->trials == 0)
+		return;
+	snprintf(mark, sizeof(mark), "(%u)", (unsigned)marks->trials);
+	snprintf(text, sizeof(text), "the mean of %u trials%s",
+	    (unsigned)marks->trials, marks->other_trials ? ", and so on" : "");
+	explain(out, mark, text);
+}
+
+static void
 explain_marks(struct buffer *out, const struct marks *marks)
 {
 	const char *mark = marks->direction ? marks->direction : "R-L, L-R";
@@ -268,8 +293,7 @@ explain_marks(struct buffer *out, const struct marks *marks)
 		    "      both or neither are involved");
 	if (marks->modes)
 		explain(out, "P-A", "passive less active");
-	if (marks->means)
-		explain(out, "(3)", "the mean of 3 trials");
+	explain_trials(out, marks);
 	if (marks->doubtful)
 		explain(out, "!",
 		    "doubtful, see the findings; not used in differences");

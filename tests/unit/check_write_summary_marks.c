@@ -1,0 +1,104 @@
+/*
+ * What the table of the text summary says below itself, its empty rows, and
+ * goals whose figure may be meant in two ways. All people and readings are
+ * invented.
+ */
+#include "write/summary.h"
+#include "write_note.h"
+
+Suite *write_summary_marks_suite(void);
+
+static void
+summarize(struct note *n)
+{
+	struct summary_options options = {.source = "none"};
+	struct summary *sum = summary_new(&options);
+
+	n->out.len = 0;
+	summary_session(sum, &n->out, &n->s, &n->sink);
+	summary_end(sum, &n->out);
+	summary_free(sum);
+}
+
+START_TEST(the_number_of_trials_is_that_of_the_cells)
+{
+	struct note *n = note_new();
+
+	add(n, VOCAB_MEASUREMENT_KNEE_FLEXION, R, A, "0-100 0-102");
+	add(n, VOCAB_MEASUREMENT_KNEE_FLEXION, L, A, "0-110 0-112");
+	summarize(n);
+	check_holds(&n->out, "0-101 (2)  0-111 (2)");
+	check_holds(&n->out, "\n  (2): the mean of 2 trials\n");
+	add(n, VOCAB_MEASUREMENT_HIP_FLEXION, R, A, "0-90 0-91 0-92");
+	summarize(n);
+	check_holds(&n->out, "0-91 (3)");
+	check_holds(&n->out, "\n  (2): the mean of 2 trials, and so on\n");
+	n->s.readings.len = 0;
+	add(n, VOCAB_MEASUREMENT_HIP_FLEXION, R, A, "0-90");
+	summarize(n);
+	ck_assert(!holds(&n->out, "trials"));
+	note_free(n);
+}
+END_TEST
+
+/* The second row of headings has words for columns that are not shown. */
+START_TEST(no_row_of_blanks)
+{
+	struct note *n = note_new();
+
+	add(n, VOCAB_MEASUREMENT_KNEE_FLEXION, R, A, "0-100");
+	summarize(n);
+	check_text(&n->out, "WR-0192, session 2026-05-04\n"
+			    "  involved: not said\n"
+			    "\n"
+			    "                     right\n"
+			    "  knee\n"
+			    "    flexion  active  0-100\n");
+	note_free(n);
+}
+END_TEST
+
+/* 21 cm may be the mark of 15-21, or how far the marks are to part. */
+START_TEST(a_goal_of_schober_is_not_guessed)
+{
+	struct note *n = note_new();
+
+	add_in(n, VOCAB_MEASUREMENT_LUMBAR_SCHOBER, NONE, NONE, VOCAB_UNIT_CM,
+	    "15-20.5");
+	goal(n, VOCAB_MEASUREMENT_LUMBAR_SCHOBER, NONE, VOCAB_UNIT_CM, 210);
+	n->s.headers.goals.at[0].side[VOCAB_SIDE_RIGHT] = false;
+	summarize(n);
+	check_holds(&n->out, "lumbar schober 21 cm: now 15-20.5 cm\n");
+	note_free(n);
+}
+END_TEST
+
+/* A length alone can only be held against the mark. */
+START_TEST(a_goal_of_schober_without_a_start)
+{
+	struct note *n = note_new();
+
+	add_in(n, VOCAB_MEASUREMENT_LUMBAR_SCHOBER, NONE, NONE, VOCAB_UNIT_CM,
+	    "20.5");
+	goal(n, VOCAB_MEASUREMENT_LUMBAR_SCHOBER, NONE, VOCAB_UNIT_CM, 210);
+	n->s.headers.goals.at[0].side[VOCAB_SIDE_RIGHT] = false;
+	summarize(n);
+	check_holds(
+	    &n->out, "lumbar schober 21 cm: now 20.5 cm, 0.5 cm to go\n");
+	note_free(n);
+}
+END_TEST
+
+Suite *
+write_summary_marks_suite(void)
+{
+	Suite *suite = suite_create("write summary marks");
+	TCase *marks = tcase_create("marks");
+
+	tcase_add_test(marks, the_number_of_trials_is_that_of_the_cells);
+	tcase_add_test(marks, no_row_of_blanks);
+	tcase_add_test(marks, a_goal_of_schober_is_not_guessed);
+	tcase_add_test(marks, a_goal_of_schober_without_a_start);
+	suite_add_tcase(suite, marks);
+	return suite;
+}

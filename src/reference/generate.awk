@@ -315,7 +315,7 @@ function population(key,    lo, hi, who, text) {
 	else if (people_of[key] != "")
 		text = people_of[key]
 	else
-		text = "age and sex not stated"
+		text = "the source gives no age or sex"
 	return cell("mode") == "" ? text : text ", " cell("mode")
 }
 

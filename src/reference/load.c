@@ -128,7 +128,7 @@ population(struct ref_site *site, const struct ref_usual_row *row)
 	else if (row->age_hi >= 0)
 		snprintf(ages, sizeof(ages), " up to %d", row->age_hi);
 	else if (row->sex < 0)
-		who = "age and sex not stated";
+		who = "the source gives no age or sex";
 	len = snprintf(text, sizeof(text), "%s%s%s%s", who, ages,
 	    row->mode < 0 ? "" : ", ",
 	    row->mode < 0 ? "" : vocab_name(VOCAB_CLASS_MODE, row->mode));

@@ -176,6 +176,23 @@ add_remarks(struct summary *sum, struct buffer *out)
 	}
 }
 
+/*
+ * As readers of papers name it: author and year; else where it was published;
+ * else its key, which a site's own table gives.
+ */
+static void
+add_source_name(struct buffer *line, const char *key)
+{
+	const struct ref_source *source = ref_source_find(key);
+
+	if (source && source->author[0])
+		buffer_printf(line, "%s%s%s", source->author,
+		    source->year[0] ? " " : "", source->year);
+	else
+		buffer_puts(line,
+		    source && source->published[0] ? source->published : key);
+}
+
 static void
 add_sources(struct summary *sum, struct buffer *out)
 {
@@ -184,7 +201,8 @@ add_sources(struct summary *sum, struct buffer *out)
 	for (size_t i = 0; i < sum->sources.len; i++) {
 		const struct summary_source *source = &sum->sources.at[i];
 
-		buffer_printf(line, "[%zu] %s", i + 1, source->key);
+		buffer_printf(line, "[%zu] ", i + 1);
+		add_source_name(line, source->key);
 		if (source->population[0])
 			buffer_printf(line, ": %s", source->population);
 		if (strcmp(source->verified, "yes") != 0)

@@ -402,7 +402,7 @@ START_TEST(site_rows_come_first)
 	ck_assert_int_eq(u.low, 1255);
 	ck_assert_str_eq(u.source, "ward.7");
 	ck_assert_str_eq(u.verified, "the site's own");
-	ck_assert_str_eq(u.population, "age and sex not stated");
+	ck_assert_str_eq(u.population, "the source gives no age or sex");
 	ck_assert(
 	    ref_usual(M(MIDDLE_PIP_FLEXION), "", -1, NULL, NULL, &site, &u));
 	ck_assert_int_eq(u.low, 950);

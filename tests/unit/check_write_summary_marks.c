@@ -1,7 +1,7 @@
 /*
- * What the table of the text summary says below itself, its empty rows, and
- * goals whose figure may be meant in two ways. All people and readings are
- * invented.
+ * What the table of the text summary says below itself, its empty rows, goals
+ * whose figure may be meant in two ways, and the names of sources. All people
+ * and readings are invented.
  */
 #include "write/summary.h"
 #include "write_note.h"
@@ -9,15 +9,21 @@
 Suite *write_summary_marks_suite(void);
 
 static void
-summarize(struct note *n)
+summarize_from(struct note *n, const char *source)
 {
-	struct summary_options options = {.source = "none"};
+	struct summary_options options = {.source = source};
 	struct summary *sum = summary_new(&options);
 
 	n->out.len = 0;
 	summary_session(sum, &n->out, &n->s, &n->sink);
 	summary_end(sum, &n->out);
 	summary_free(sum);
+}
+
+static void
+summarize(struct note *n)
+{
+	summarize_from(n, "none");
 }
 
 START_TEST(the_number_of_trials_is_that_of_the_cells)
@@ -89,6 +95,34 @@ START_TEST(a_goal_of_schober_without_a_start)
 }
 END_TEST
 
+/* Author and year, else where it was published, else the key. */
+START_TEST(a_source_has_the_name_of_a_paper)
+{
+	static const struct {
+		int measurement, mode;
+		const char *source, *text;
+	} cases[] = {{VOCAB_MEASUREMENT_KNEE_FLEXION, A, "AAOS_1994_measured",
+			 "[1] AAOS 1994: the source gives no age or sex\n"},
+	    {VOCAB_MEASUREMENT_JAW_OPENING, P, "Walker2000",
+		"[1] Walker 2000: people without"},
+	    {VOCAB_MEASUREMENT_JAW_PROTRUSION, A, "Hindawi751768_T8",
+		"[1] ISRN 2012/751768: adults\n"},
+	    {VOCAB_MEASUREMENT_HIP_FLEXION, A, "ISOM_SFTR", "[1] ISOM_SFTR: "}};
+
+	for (int i = 0; i < COUNT(cases); i++) {
+		bool jaw = vocab_measurements[cases[i].measurement].in ==
+			   VOCAB_IN_LENGTH;
+		struct note *n = note_new();
+
+		add_in(n, cases[i].measurement, jaw ? NONE : R, cases[i].mode,
+		    jaw ? VOCAB_UNIT_MM : VOCAB_UNIT_DEG, jaw ? "40" : "0-80");
+		summarize_from(n, cases[i].source);
+		check_holds(&n->out, cases[i].text);
+		note_free(n);
+	}
+}
+END_TEST
+
 Suite *
 write_summary_marks_suite(void)
 {
@@ -99,6 +133,7 @@ write_summary_marks_suite(void)
 	tcase_add_test(marks, no_row_of_blanks);
 	tcase_add_test(marks, a_goal_of_schober_is_not_guessed);
 	tcase_add_test(marks, a_goal_of_schober_without_a_start);
+	tcase_add_test(marks, a_source_has_the_name_of_a_paper);
 	suite_add_tcase(suite, marks);
 	return suite;
 }

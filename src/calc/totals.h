@@ -137,10 +137,24 @@ struct band_system {
 	const char *source; /* NULL: none was seen */
 	const char *state;  /* how far the bands were seen */
 	struct band bands[BANDS + 1];
+	const char *people; /* whom alone it grades; NULL: anybody */
+	const char *word;   /* by which a text tells of them; NULL */
 };
 
 extern const struct band_system band_systems[];
 extern const size_t band_system_count;
+
+/*
+ * The systems that may grade a hand of S, as bits 1u << index: those for
+ * anybody, and those whose people the surgery in force or a remark tells of.
+ */
+unsigned bands_for(const struct session *s);
+
+/*
+ * Is it a digit that a band may be said of? Its motion is active, its side is
+ * involved, and no part of it is missing.
+ */
+bool total_is_graded(const struct session *s, const struct total *t);
 
 /*
  * The band of SYSTEM that T falls in, or NULL where it falls in none: between

@@ -5,7 +5,12 @@
  */
 #include "calc/totals.h"
 
+#include <ctype.h>
+#include <string.h>
+#include <strings.h>
+
 #define KIND(name) (1u << TOTAL_KIND_##name)
+#define TENDON "a repaired tendon", "tendon"
 
 const struct band_system band_systems[] = {
     {"ASSH", KIND(FINGER), true,
@@ -14,50 +19,113 @@ const struct band_system band_systems[] = {
 	{{1000, 1000, false, false, "excellent", "100"},
 	    {750, 1000, true, true, "good", "over 75, under 100"},
 	    {500, 750, true, true, "fair", "over 50, under 75"},
-	    {0, 500, false, true, "poor", "under 50"}}},
+	    {0, 500, false, true, "poor", "under 50"}},
+	NULL, NULL},
     {"total motion table", KIND(FINGER), false, "whole degrees only",
 	"eatonhand.com clf217", "read at second hand",
 	{{2200, 2600, false, false, "excellent", "220-260"},
 	    {1800, 2190, false, false, "good", "180-219"},
 	    {1300, 1790, false, false, "fair", "130-179"},
-	    {0, 1300, false, true, "poor", "under 130"}}},
+	    {0, 1300, false, true, "poor", "under 130"}},
+	NULL, NULL},
     {"total motion table", KIND(THUMB), false,
 	"80 to 97 are in no band as it is printed", "eatonhand.com clf217",
 	"read at second hand",
 	{{1190, 1400, false, false, "excellent", "119-140"},
 	    {980, 1180, false, false, "good", "98-118"},
 	    {700, 790, false, false, "fair", "70-79"},
-	    {0, 700, false, true, "poor", "under 70"}}},
+	    {0, 700, false, true, "poor", "under 70"}},
+	NULL, NULL},
     {"burn rating", KIND(FINGER), false, "whole degrees only",
 	"a medical formula page (after Johnson et al)", "read at second hand",
 	/* Its word for 260 is a verdict that the program does not print. */
 	{{2600, 2600, false, false, "full range", "260"},
 	    {2200, 2590, false, false, "excellent", "220-259"},
 	    {1800, 2190, false, false, "good", "180-219"},
-	    {0, 1800, false, true, "poor", "under 180"}}},
+	    {0, 1800, false, true, "poor", "under 180"}},
+	"a burned hand", "burn"},
     {"Strickland-Glogovac 1980", KIND(TWO_JOINTS), true,
 	"whole percent only: between two bands there is none",
 	"handlab.com; handsurgskills.com", "read at second hand",
 	{{850, 1000, false, false, "excellent", "85-100"},
 	    {700, 840, false, false, "good", "70-84"},
 	    {500, 690, false, false, "fair", "50-69"},
-	    {0, 500, false, true, "poor", "under 50"}}},
+	    {0, 500, false, true, "poor", "under 50"}},
+	TENDON},
     {"Strickland-Glogovac 1980", KIND(TWO_JOINTS), false,
 	"150 itself is in no band", "handlab.com; handsurgskills.com",
 	"read at second hand",
 	{{1500, 1750, true, false, "excellent", "over 150"},
 	    {1250, 1490, false, false, "good", "125-149"},
 	    {900, 1240, false, false, "fair", "90-124"},
-	    {0, 900, false, true, "poor", "under 90"}}},
+	    {0, 900, false, true, "poor", "under 90"}},
+	TENDON},
     {"Strickland adjusted 1985", KIND(TWO_JOINTS), true,
 	"whole percent only: between two bands there is none", NULL,
 	"from memory, not verified",
 	{{750, 1000, false, false, "excellent", "75-100"},
 	    {500, 740, false, false, "good", "50-74"},
 	    {250, 490, false, false, "fair", "25-49"},
-	    {0, 240, false, false, "poor", "0-24"}}},
+	    {0, 240, false, false, "poor", "0-24"}},
+	TENDON},
 };
 const size_t band_system_count = sizeof(band_systems) / sizeof(*band_systems);
+
+/* A word of TEXT begins with WORD, in capitals or not: "burn", "burned". */
+static bool
+tells_of(const char *text, const char *word)
+{
+	size_t len = strlen(word);
+	bool inside = false;
+
+	for (; text && *text; text++) {
+		if (!inside && strncasecmp(text, word, len) == 0)
+			return true;
+		inside = isalpha((unsigned char)*text);
+	}
+	return false;
+}
+
+/* Does the surgery in force, or a remark of person or session? */
+static bool
+session_tells_of(const struct session *s, const char *word)
+{
+	const struct headers *all[] = {&s->person->headers, &s->headers};
+	const struct fact *surgery = SESSION_FACT(s, surgery);
+	const struct headers *said =
+	    s->headers.surgery.said != SAID_NOTHING ? all[1] : all[0];
+
+	if (surgery->said == SAID &&
+	    (s->said != SAID || surgery->value <= s->day) &&
+	    tells_of(said->surgery_text, word))
+		return true;
+	for (int i = 0; i < 2; i++)
+		for (size_t k = 0; k < all[i]->remarks.len; k++)
+			if (tells_of(all[i]->remarks.at[k].text, word))
+				return true;
+	return false;
+}
+
+unsigned
+bands_for(const struct session *s)
+{
+	unsigned systems = 0;
+
+	for (size_t i = 0; i < band_system_count; i++)
+		if (!band_systems[i].word ||
+		    session_tells_of(s, band_systems[i].word))
+			systems |= 1u << i;
+	return systems;
+}
+
+bool
+total_is_graded(const struct session *s, const struct total *t)
+{
+	const struct total_definition *d = &total_definitions[t->definition];
+
+	return t->sum.n > 0 && t->mode == VOCAB_MODE_ACTIVE && t->side >= 0 &&
+	       session_involves(s, d->part[0].measurement, t->side) == 1;
+}
 
 const struct band *
 total_band(const struct total *t, const struct band_system *system)

@@ -9,6 +9,7 @@
 
 #include "text/mem.h"
 #include "write/summary_internal.h"
+#include "write/summary_totals.h"
 
 struct summary *
 summary_new(const struct summary_options *options)
@@ -115,7 +116,10 @@ summary_divide(struct summary *sum)
 void
 summary_end(struct summary *sum, struct buffer *out)
 {
-	if (sum->options->format != SUMMARY_TEXT || !sum->usual_shown)
+	if (sum->options->format != SUMMARY_TEXT)
+		return;
+	summary_totals_legend(sum, out);
+	if (!sum->usual_shown)
 		return;
 	buffer_puts(out, "\nUsual values are other people's. The person's own "
 			 "other side, licensed\njudgement and local protocols "

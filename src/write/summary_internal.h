@@ -21,6 +21,14 @@ struct summary_source {
 	const char *verified;
 };
 
+/* What of the totals was shown; the end of the summary explains it. */
+struct summary_told {
+	unsigned systems;     /* 1u << of the band systems that were named */
+	unsigned definitions; /* 1u << of the totals */
+	bool thresholds;      /* of shoulder rotation */
+	bool laxity;
+};
+
 struct summary {
 	const struct summary_options *options;
 	const struct session *s; /* at hand */
@@ -41,6 +49,7 @@ struct summary {
 	bool first_known;
 	size_t sessions; /* so far */
 	bool usual_shown;
+	struct summary_told told;
 };
 
 struct summary_line {

@@ -131,29 +131,29 @@ add_parts(struct buffer *line, const struct total *t, bool names)
 
 /* --- bands ---------------------------------------------------------------- */
 
-/* "; ASSH fair, burn rating good": the words of every source. */
+/* "; bands: ASSH fair, total motion table good": the words of each source. */
 static void
 add_bands(struct totals_text *text, const struct total *t)
 {
 	enum total_kind kind = total_definitions[t->definition].kind;
-	const char *last = "";
+	const char *last = NULL;
 
-	if (t->mode != VOCAB_MODE_ACTIVE)
+	if (!total_is_graded(text->sum->s, t))
 		return;
 	for (size_t i = 0; i < band_system_count; i++) {
 		const struct band_system *system = &band_systems[i];
 		const struct band *band = total_band(t, system);
-		bool again = strcmp(system->name, last) == 0;
+		bool again = last && strcmp(system->name, last) == 0;
 
-		if (!(system->kinds >> kind & 1))
+		if (!(system->kinds >> kind & 1) || !(text->systems >> i & 1))
 			continue;
-		text->systems |= 1u << i;
-		buffer_puts(text->line, again	? ", by degrees "
-					: *last ? ", "
-						: "; ");
+		text->told->systems |= 1u << i;
+		buffer_puts(text->line, again  ? ", by degrees "
+					: last ? ", "
+					       : "; bands: ");
 		if (!again)
 			buffer_printf(text->line, "%s ", system->name);
-		buffer_puts(text->line, band ? band->grade : "in no band");
+		buffer_puts(text->line, band ? band->grade : "in none");
 		if (!again && !system->source)
 			buffer_printf(text->line, " (%s)", system->state);
 		last = system->name;
@@ -288,7 +288,7 @@ put_total(struct totals_text *text, struct buffer *out, size_t i)
 		totals_entry(text, out);
 		return;
 	}
-	text->definitions |= 1u << t->definition;
+	text->told->definitions |= 1u << t->definition;
 	puts[kind](text, t);
 	if (is_digit(t))
 		add_percent_of_other(text, i);
@@ -301,11 +301,11 @@ put_total(struct totals_text *text, struct buffer *out, size_t i)
 void
 totals_entry(struct totals_text *text, struct buffer *out)
 {
-	enum { FIRST = SUMMARY_INDENT + 2, REST = SUMMARY_INDENT + 4 };
 	struct buffer *line = text->line;
 
-	buffer_pad(out, ' ', FIRST);
-	summary_wrap(out, line->data, line->len, FIRST, REST);
+	buffer_pad(out, ' ', text->indent);
+	summary_wrap(
+	    out, line->data, line->len, text->indent, text->indent + 2);
 	buffer_putc(out, '\n');
 	line->len = 0;
 }
@@ -314,8 +314,12 @@ void
 summary_totals(struct summary *sum, struct buffer *out)
 {
 	struct totals all = {0};
-	struct totals_text text = {
-	    .sum = sum, .all = &all, .line = &sum->scratch};
+	struct totals_text text = {.sum = sum,
+	    .all = &all,
+	    .line = &sum->scratch,
+	    .told = &sum->told,
+	    .systems = bands_for(sum->s),
+	    .indent = 2 * SUMMARY_INDENT};
 
 	totals_build(&all, sum->s);
 	for (size_t i = 0; i < all.len; i++) {
@@ -323,6 +327,22 @@ summary_totals(struct summary *sum, struct buffer *out)
 		totals_rotation(&text, out, i);
 	}
 	totals_laxity(&text, out);
-	totals_sources(&text, out);
 	totals_free(&all);
+}
+
+void
+summary_totals_legend(struct summary *sum, struct buffer *out)
+{
+	struct totals_text text = {.sum = sum,
+	    .line = &sum->scratch,
+	    .told = &sum->told,
+	    .indent = SUMMARY_INDENT};
+	size_t before = out->len, title;
+
+	sum->scratch.len = 0;
+	buffer_puts(out, "\nTotals: formulas, published bands, sources\n");
+	title = out->len;
+	totals_sources(&text, out);
+	if (out->len == title)
+		out->len = before; /* no total was shown */
 }

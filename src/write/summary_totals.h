@@ -12,4 +12,7 @@ struct summary;
 /* A section of the text: its entries, or nothing. */
 void summary_totals(struct summary *sum, struct buffer *out);
 
+/* What the totals of all sessions are made of, once at the end. */
+void summary_totals_legend(struct summary *sum, struct buffer *out);
+
 #endif

@@ -60,7 +60,7 @@ static void
 add_thresholds(
     struct totals_text *text, enum threshold_of of, struct mean value)
 {
-	text->thresholds = true;
+	text->told->thresholds = true;
 	add_reached(text, of, value, REACH_YES, "; reaches ");
 	add_reached(text, of, value, REACH_WITHIN, "; lies within ");
 	add_reached(text, of, value, REACH_NO, "; does not reach ");
@@ -192,12 +192,7 @@ totals_laxity(struct totals_text *text, struct buffer *out)
 	    "floor (1) have no word in the notation",
 	    LAXITY_POINTS);
 	totals_entry(text, out);
-	buffer_puts(line, "published cut-offs of that score: ");
-	for (size_t i = 0; i < laxity_cutoff_count; i++)
-		buffer_printf(line, "%s%d or more %s (%s)", i ? ", " : "",
-		    laxity_cutoffs[i].points, laxity_cutoffs[i].people,
-		    laxity_cutoffs[i].source);
-	totals_entry(text, out);
+	text->told->laxity = true;
 }
 
 /* --- sources -------------------------------------------------------------- */
@@ -222,7 +217,7 @@ put_formulas(struct totals_text *text, struct buffer *out)
 	for (int i = 0; i < TOTAL_DEFINITIONS; i++) {
 		const struct total_definition *d = &total_definitions[i];
 
-		if (!(text->definitions >> i & 1) || told >> d->kind & 1)
+		if (!(text->told->definitions >> i & 1) || told >> d->kind & 1)
 			continue;
 		told |= 1u << d->kind;
 		buffer_puts(text->line, formulas[d->kind]);
@@ -240,6 +235,20 @@ put_formulas(struct totals_text *text, struct buffer *out)
 	}
 }
 
+/* When a band is told at all, so that none reads as a verdict. */
+static void
+put_when(struct totals_text *text, struct buffer *out)
+{
+	if (text->told->systems == 0)
+		return;
+	buffer_puts(text->line,
+	    "bands, as each source words them, are told of the active motion "
+	    "of an involved digit alone; those of a burned hand or a repaired "
+	    "tendon only where the surgery or a remark tells of it; in none: "
+	    "between two bands, or beyond the last");
+	totals_entry(text, out);
+}
+
 /* "ASSH: excellent 100, good over 75, ... %; RULE (SOURCE, STATE)" */
 static void
 put_bands(struct totals_text *text, struct buffer *out)
@@ -249,9 +258,12 @@ put_bands(struct totals_text *text, struct buffer *out)
 	for (size_t i = 0; i < band_system_count; i++) {
 		const struct band_system *system = &band_systems[i];
 
-		if (!(text->systems >> i & 1))
+		if (!(text->told->systems >> i & 1))
 			continue;
-		buffer_printf(line, "%s:", system->name);
+		buffer_puts(line, system->name);
+		if (system->people)
+			buffer_printf(line, ", of %s", system->people);
+		buffer_putc(line, ':');
 		for (const struct band *b = system->bands; b->grade; b++)
 			buffer_printf(line, "%s %s %s",
 			    b == system->bands ? "" : ";", b->grade, b->range);
@@ -263,15 +275,39 @@ put_bands(struct totals_text *text, struct buffer *out)
 	}
 }
 
+static void
+put_thresholds(struct totals_text *text, struct buffer *out)
+{
+	if (!text->told->thresholds)
+		return;
+	buffer_puts(text->line,
+	    "the thresholds of shoulder rotation compare the throwing side "
+	    "with the other, which a note does not tell (abstracts read, "
+	    "unless it is said)");
+	totals_entry(text, out);
+}
+
+static void
+put_cutoffs(struct totals_text *text, struct buffer *out)
+{
+	struct buffer *line = text->line;
+
+	if (!text->told->laxity)
+		return;
+	buffer_puts(line, "published cut-offs of the laxity score of 9: ");
+	for (size_t i = 0; i < laxity_cutoff_count; i++)
+		buffer_printf(line, "%s%d or more %s (%s)", i ? ", " : "",
+		    laxity_cutoffs[i].points, laxity_cutoffs[i].people,
+		    laxity_cutoffs[i].source);
+	totals_entry(text, out);
+}
+
 void
 totals_sources(struct totals_text *text, struct buffer *out)
 {
 	put_formulas(text, out);
+	put_when(text, out);
 	put_bands(text, out);
-	if (!text->thresholds)
-		return;
-	buffer_puts(text->line,
-	    "these thresholds compare the throwing side with the other, which "
-	    "a note does not tell (abstracts read, unless it is said)");
-	totals_entry(text, out);
+	put_thresholds(text, out);
+	put_cutoffs(text, out);
 }

@@ -21,6 +21,7 @@ write_totals(struct note *n)
 
 	sum->s = &n->s;
 	summary_totals(sum, &n->out);
+	summary_totals_legend(sum, &n->out);
 	summary_free(sum);
 	/* One line, so that a wrap hides nothing. */
 	for (size_t i = 0; i + 1 < n->out.len; i++)
@@ -73,13 +74,55 @@ START_TEST(a_digit_with_its_parts)
 	squeeze(n);
 	check_holds(&n->out,
 	    "right index: total active motion 181 = 72 + 86 + 41 - 0 - 14 - 4; "
-	    "69.62 % of 260; ASSH fair,");
+	    "69.62 % of 260 right index active: two joints");
 	check_holds(&n->out, "260 = 85 + 110 + 65 (TAM_components, read)");
+	check_holds(
+	    &n->out, "two joints (86 + 41 - 14 - 4) / 175 x 100 = 62.29 %\n");
+	ck_assert(!holds(&n->out, "bands:"));
+	ck_assert(!holds(&n->out, "ASSH"));
+	note_free(n);
+}
+END_TEST
+
+/* Of the involved side, and of a tendon or a burn only where one is told of. */
+START_TEST(bands_where_they_can_apply)
+{
+	struct note *n = note_new();
+
+	add_digit(n, R, A);
+	add_digit(n, L, A);
+	involve(n, VOCAB_JOINT_INDEX_MCP, true, false);
+	involve(n, VOCAB_JOINT_INDEX_PIP, true, false);
+	write_totals(n);
+	squeeze(n);
 	check_holds(&n->out,
-	    "two joints (86 + 41 - 14 - 4) / 175 x 100 = 62.29 %; "
-	    "Strickland-Glogovac 1980 fair, by degrees fair, Strickland "
-	    "adjusted 1985 good (from memory, not verified)");
+	    "100 % of the left; bands: ASSH fair, total motion table good "
+	    "left index: total active motion 181 = 72 + 86 + 41 - 0 - 14 - 4; "
+	    "69.62 % of 260 right index active: two joints (86 + 41 - 14 - 4) "
+	    "/ 175 x 100 = 62.29 % left index");
 	check_holds(&n->out, "75 and 50 themselves are in no band");
+	ck_assert(!holds(&n->out, "burn rating"));
+	ck_assert(!holds(&n->out, "Strickland-Glogovac 1980:"));
+	n->person.headers.surgery =
+	    (struct fact){.said = SAID, .value = n->s.day - 7};
+	n->person.headers.surgery_text = "Flexor Tendon repair";
+	n->out.len = 0;
+	write_totals(n);
+	squeeze(n);
+	check_holds(&n->out,
+	    "= 62.29 %; bands: Strickland-Glogovac 1980 fair, by degrees "
+	    "fair, Strickland adjusted 1985 good (from memory, not verified)");
+	ck_assert(!holds(&n->out, "burn rating"));
+	/* a surgery that is still to come, and a remark */
+	n->person.headers.surgery.value = n->s.day + 1;
+	*MEM_PUSH(&n->s.headers.remarks) =
+	    (struct remark){.text = "hand burned in autumn; suntendon"};
+	n->out.len = 0;
+	write_totals(n);
+	squeeze(n);
+	check_holds(&n->out, "total motion table good, burn rating good");
+	check_holds(&n->out, "burn rating, of a burned hand: full range 260");
+	ck_assert(!holds(&n->out, "1980 fair"));
 	note_free(n);
 }
 END_TEST
@@ -90,6 +133,7 @@ START_TEST(passive_motion_has_no_grade)
 	struct note *n = note_new();
 
 	add_digit(n, R, P);
+	involve(n, VOCAB_JOINT_INDEX_MCP, true, false);
 	write_totals(n);
 	squeeze(n);
 	check_holds(&n->out, "right index: total passive motion 181 = ");
@@ -108,7 +152,7 @@ START_TEST(percent_of_the_other_side)
 	involve(n, VOCAB_JOINT_INDEX_MCP, true, false);
 	write_totals(n);
 	squeeze(n);
-	check_holds(&n->out, "69.62 % of 260; 100 % of the left;");
+	check_holds(&n->out, "69.62 % of 260; 100 % of the left; bands:");
 	ck_assert(!holds(&n->out, "of the right"));
 	note_free(n);
 }
@@ -222,6 +266,7 @@ write_totals_suite(void)
 
 	tcase_add_test(text, nothing_to_add_up);
 	tcase_add_test(text, a_digit_with_its_parts);
+	tcase_add_test(text, bands_where_they_can_apply);
 	tcase_add_test(text, passive_motion_has_no_grade);
 	tcase_add_test(text, percent_of_the_other_side);
 	tcase_add_test(text, what_is_missing_is_named);

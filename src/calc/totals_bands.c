@@ -55,7 +55,7 @@ const struct band_system band_systems[] = {
     {"Strickland-Glogovac 1980", KIND(TWO_JOINTS), false,
 	"150 itself is in no band", "handlab.com; handsurgskills.com",
 	"read at second hand",
-	{{1500, 1750, true, false, "excellent", "over 150"},
+	{{1500, INT32_MAX, true, false, "excellent", "over 150"},
 	    {1250, 1490, false, false, "good", "125-149"},
 	    {900, 1240, false, false, "fair", "90-124"},
 	    {0, 900, false, true, "poor", "under 90"}},

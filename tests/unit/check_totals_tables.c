@@ -45,6 +45,9 @@ static const struct {
     {"Strickland-Glogovac 1980", TOTAL_KIND_TWO_JOINTS, false, 150, NULL},
     {"Strickland-Glogovac 1980", TOTAL_KIND_TWO_JOINTS, false, 151,
 	"excellent"},
+    {"Strickland-Glogovac 1980", TOTAL_KIND_TWO_JOINTS, false, 178,
+	"excellent"}, /* "over 150" ends nowhere, 85-100 % does */
+    {"Strickland-Glogovac 1980", TOTAL_KIND_TWO_JOINTS, true, 178, NULL},
     {"Strickland-Glogovac 1980", TOTAL_KIND_TWO_JOINTS, true, 148, NULL},
     {"Strickland-Glogovac 1980", TOTAL_KIND_TWO_JOINTS, true, 120, "fair"},
     {"Strickland-Glogovac 1980", TOTAL_KIND_TWO_JOINTS, true, 80, "poor"},

@@ -16,6 +16,9 @@ step "readers of the CSV" tests/readers.sh "$program"
 step "second opinion on progress" \
 	python3 tests/published/progress_second_opinion.py \
 	"$program" corpus/demo
+step "second opinion on summary" \
+	python3 tests/published/summary_second_opinion.py \
+	"$program" corpus
 step "layers" tests/layers.sh
 step "manual pages" sh -c \
 	'mandoc -Tlint -Wwarning man/*.[157] && echo "3 passed, 0 failed"'

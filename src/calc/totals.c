@@ -28,7 +28,8 @@ enum { MODES = VOCAB_MODE_COUNT + 1, NO_MODE = VOCAB_MODE_COUNT };
 	[TOTAL_##id] = {TOTAL_KIND_FINGER, word, 6,                            \
 	    {FLEXION(id##_MCP), FLEXION(id##_PIP), FLEXION(id##_DIP),          \
 		EXTENSION(id##_MCP), EXTENSION(id##_PIP), EXTENSION(id##_DIP)},\
-	    2600, "85 + 110 + 65", "TAM_components", "read"}
+	    2600, "85 + 110 + 65",                                             \
+	    "a medical formula page (after Johnson et al)", "read"}
 
 #define TWO_JOINTS(id, word)                                                   \
 	[TOTAL_##id##_TWO_JOINTS] = {TOTAL_KIND_TWO_JOINTS, word, 4,           \

@@ -75,7 +75,8 @@ START_TEST(a_digit_with_its_parts)
 	check_holds(&n->out,
 	    "right index: total active motion 181 = 72 + 86 + 41 - 0 - 14 - 4; "
 	    "69.62 % of 260 right index active: two joints");
-	check_holds(&n->out, "260 = 85 + 110 + 65 (TAM_components, read)");
+	check_holds(&n->out, "260 = 85 + 110 + 65 (a medical formula page "
+			     "(after Johnson et al), read)");
 	check_holds(
 	    &n->out, "two joints (86 + 41 - 14 - 4) / 175 x 100 = 62.29 %\n");
 	ck_assert(!holds(&n->out, "bands:"));

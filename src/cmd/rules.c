@@ -5,6 +5,9 @@
 #include "cmd/output.h"
 #include "text/buffer.h"
 #include "write/findings.h"
+#include "write/wrap.h"
+
+enum { TITLE = 38 /* cells before the title in the list */ };
 
 static const char *const groups[] = {
     [RULES_READING] = "Reading the text",
@@ -29,8 +32,10 @@ list_rules(struct buffer *out)
 			    out, "%s%s\n", i ? "\n" : "", groups[rule->group]);
 			group = (int)rule->group;
 		}
-		buffer_printf(out, "  %-7s  %-25s  %s\n",
-		    level_name(rule->level), rule->name, rule->title);
+		buffer_printf(out, "  %-7s  %-25s  ", level_name(rule->level),
+		    rule->name);
+		wrap_text(out, rule->title, strlen(rule->title), TITLE, TITLE);
+		buffer_putc(out, '\n');
 	}
 }
 
@@ -38,7 +43,7 @@ list_rules(struct buffer *out)
 static void
 put_example(struct buffer *out, const char *text)
 {
-	enum { LONGEST = 200 };
+	enum { LONGEST = 72 };
 
 	while (*text) {
 		size_t len = strcspn(text, "\n");
@@ -50,14 +55,25 @@ put_example(struct buffer *out, const char *text)
 	}
 }
 
+/* LABEL and TEXT, wrapped below the text. */
+static void
+put_labelled(struct buffer *out, const char *label, const char *text)
+{
+	size_t width = strlen(label) + 2;
+
+	buffer_printf(out, "%s: ", label);
+	wrap_text(out, text, strlen(text), width, width);
+	buffer_putc(out, '\n');
+}
+
 static void
 explain(struct buffer *out, const struct rule_info *rule)
 {
-	buffer_printf(out, "%s (%s): %s\n\n", rule->name,
-	    level_name(rule->level), rule->title);
-	buffer_printf(out, "Why: %s\n", rule->reason);
-	buffer_printf(out, "Source: %s\n\n", rule->source);
-	buffer_puts(out, "Reported here:\n");
+	put_labelled(out, rule->name, rule->title);
+	buffer_printf(out, "Level: %s\n\n", level_name(rule->level));
+	put_labelled(out, "Why", rule->reason);
+	put_labelled(out, "Source", rule->source);
+	buffer_puts(out, "\nReported here:\n");
 	put_example(out, rule->reported);
 	buffer_puts(out, "\nNot here:\n");
 	put_example(out, rule->clean);

@@ -14,6 +14,7 @@
 #include "write/guide_values.h"
 #include "write/json.h"
 #include "write/summary_internal.h"
+#include "write/wrap.h"
 
 enum { LABEL = 16, WIDEST = 80 }; /* cells */
 
@@ -54,7 +55,7 @@ put_line(struct buffer *out, const char *label, const char *text, size_t len)
 		return;
 	buffer_puts(out, label);
 	buffer_pad(out, ' ', LABEL - strlen(label));
-	summary_wrap(out, text, len, LABEL, LABEL);
+	wrap_text(out, text, len, LABEL, LABEL);
 	buffer_putc(out, '\n');
 }
 
@@ -120,7 +121,7 @@ guide_text(struct buffer *out, int measurement, bool colour)
 	buffer_puts(out, colour ? findings_coloured.place : "");
 	buffer_printf(out, "%s %s", m->joint_name, m->motion_name);
 	buffer_printf(out, "%s: ", colour ? findings_coloured.reset : "");
-	summary_wrap(out, guide->purpose, strlen(guide->purpose),
+	wrap_text(out, guide->purpose, strlen(guide->purpose),
 	    strlen(m->joint_name) + strlen(m->motion_name) + 3, 2);
 	buffer_putc(out, '\n');
 	put_caution(out, guide, colour);
@@ -180,7 +181,7 @@ put_motions(struct buffer *out, const char *name, struct buffer *motions)
 	if (motions->len == 0)
 		return;
 	buffer_printf(out, "%s: ", name);
-	summary_wrap(out, motions->data, motions->len, strlen(name) + 2, 4);
+	wrap_text(out, motions->data, motions->len, strlen(name) + 2, 4);
 	buffer_putc(out, '\n');
 	motions->len = 0;
 }

@@ -8,6 +8,7 @@
 #include "write/progress_text.h"
 #include "write/progress_words.h"
 #include "write/summary_internal.h"
+#include "write/wrap.h"
 
 enum { GOALS = 4 };
 
@@ -18,7 +19,7 @@ across(struct progress_table *t, size_t indent)
 	struct buffer *cell = &t->table.text;
 
 	buffer_pad(cell, ' ', indent - PROGRESS_INDENT);
-	summary_wrap(cell, t->line.data, t->line.len, indent, indent + 2);
+	wrap_text(cell, t->line.data, t->line.len, indent, indent + 2);
 	table_across(&t->table);
 	t->line.len = 0;
 }

@@ -10,13 +10,14 @@
 #include "write/progress_table.h"
 #include "write/progress_words.h"
 #include "write/summary_internal.h"
+#include "write/wrap.h"
 
 /* What lies in the scratch becomes a line. */
 static void
 below(struct progress_table *t, size_t indent)
 {
 	buffer_pad(t->out, ' ', indent);
-	summary_wrap(t->out, t->line.data, t->line.len, indent, indent + 2);
+	wrap_text(t->out, t->line.data, t->line.len, indent, indent + 2);
 	buffer_putc(t->out, '\n');
 	t->line.len = 0;
 }

@@ -10,6 +10,7 @@
 #include "reference/reference.h"
 #include "write/sources_rows.h"
 #include "write/summary_internal.h"
+#include "write/wrap.h"
 
 enum { KEY_WIDTH = 22 };
 
@@ -119,7 +120,7 @@ put_entry(struct buffer *out, const struct ref_source *s)
 		buffer_putc(out, '\n');
 		buffer_pad(out, ' ', KEY_WIDTH);
 	}
-	summary_wrap(out, line.data, line.len, KEY_WIDTH, KEY_WIDTH);
+	wrap_text(out, line.data, line.len, KEY_WIDTH, KEY_WIDTH);
 	buffer_putc(out, '\n');
 	buffer_free(&line);
 }
@@ -256,7 +257,7 @@ put_figure(struct figures *f, const struct sources_row *row)
 	if (verified->len > 0 && !cell_is(verified, "yes"))
 		add_cell(line, "; ", verified);
 	buffer_pad(f->out, ' ', FIRST);
-	summary_wrap(f->out, line->data, line->len, FIRST, REST);
+	wrap_text(f->out, line->data, line->len, FIRST, REST);
 	buffer_putc(f->out, '\n');
 }
 

@@ -128,11 +128,4 @@ void summary_text_session(struct summary *sum, struct buffer *out);
 void summary_rows_header(struct buffer *out);
 void summary_rows_session(struct summary *sum, struct buffer *out);
 
-/*
- * TEXT by words, no line wider than 80 cells where words allow; the first
- * begins at cell COLUMN, the others at INDENT.
- */
-void summary_wrap(struct buffer *out, const char *text, size_t len,
-    size_t column, size_t indent);
-
 #endif

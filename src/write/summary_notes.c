@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "write/summary_text.h"
+#include "write/wrap.h"
 
 static void
 across(struct summary *sum)
@@ -13,7 +14,7 @@ across(struct summary *sum)
 	struct buffer *line = &sum->scratch, *text = &sum->table.text;
 
 	buffer_pad(text, ' ', FIRST - SUMMARY_INDENT);
-	summary_wrap(text, line->data, line->len, FIRST, REST);
+	wrap_text(text, line->data, line->len, FIRST, REST);
 	table_across(&sum->table);
 	line->len = 0;
 }

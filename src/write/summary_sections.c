@@ -7,6 +7,7 @@
 #include "write/findings.h"
 #include "write/summary_text.h"
 #include "write/summary_totals.h"
+#include "write/wrap.h"
 
 /* One entry of a section: what lies in the scratch. */
 static void
@@ -16,7 +17,7 @@ entry(struct summary *sum, struct buffer *out)
 	struct buffer *line = &sum->scratch;
 
 	buffer_pad(out, ' ', FIRST);
-	summary_wrap(out, line->data, line->len, FIRST, REST);
+	wrap_text(out, line->data, line->len, FIRST, REST);
 	buffer_putc(out, '\n');
 	line->len = 0;
 }

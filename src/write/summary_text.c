@@ -4,6 +4,7 @@
 #include "write/findings.h"
 #include "write/summary_internal.h"
 #include "write/summary_text.h"
+#include "write/wrap.h"
 
 static void
 add_person(struct buffer *out, const struct summary *sum)
@@ -106,7 +107,7 @@ flush(struct buffer *out, struct buffer *line)
 {
 	if (line->len > 0) {
 		buffer_pad(out, ' ', SUMMARY_INDENT);
-		summary_wrap(out, line->data, line->len, SUMMARY_INDENT,
+		wrap_text(out, line->data, line->len, SUMMARY_INDENT,
 		    SUMMARY_INDENT + SUMMARY_INDENT);
 		buffer_putc(out, '\n');
 	}

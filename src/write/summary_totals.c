@@ -10,6 +10,7 @@
 #include "calc/totals.h"
 #include "write/summary_text.h"
 #include "write/summary_totals_parts.h"
+#include "write/wrap.h"
 
 /* More than half of its parts: it was meant to be a total. */
 static bool
@@ -304,8 +305,7 @@ totals_entry(struct totals_text *text, struct buffer *out)
 	struct buffer *line = text->line;
 
 	buffer_pad(out, ' ', text->indent);
-	summary_wrap(
-	    out, line->data, line->len, text->indent, text->indent + 2);
+	wrap_text(out, line->data, line->len, text->indent, text->indent + 2);
 	buffer_putc(out, '\n');
 	line->len = 0;
 }

@@ -117,10 +117,11 @@ on_file_end(void *arg, const char *file)
 
 /* What a job has left, at the end of its files. */
 static int
-on_done(void *arg)
+on_done(void *arg, uint64_t *told)
 {
 	struct check *check = arg;
 
+	(void)told;
 	output_write(&check->out);
 	return check->status;
 }
@@ -142,7 +143,7 @@ check_once(const struct options *options)
 	    options->format == FORMAT_TEXT && options_colour(options);
 	if (options->format == FORMAT_SARIF)
 		sarif_begin(&check.out);
-	status = notes_each(options, &handler);
+	status = notes_each(options, &handler, NULL);
 	if (status < check.status)
 		status = check.status;
 	if (options->format == FORMAT_SARIF) {

@@ -26,10 +26,11 @@ on_session(void *arg, struct session *s, struct sink *sink)
 
 /* What a job has left, at the end of its files. */
 static int
-on_done(void *arg)
+on_done(void *arg, uint64_t *told)
 {
 	struct convert *convert = arg;
 
+	(void)told;
 	output_write(&convert->out);
 	return convert->status;
 }
@@ -62,7 +63,7 @@ cmd_convert(const struct options *options)
 	}
 	convert.by_trial = options->rows && strcmp(options->rows, "trial") == 0;
 	csv_header(&convert.out, convert.by_trial);
-	status = notes_each(options, &handler);
+	status = notes_each(options, &handler, NULL);
 	buffer_free(&convert.out);
 	return status;
 }

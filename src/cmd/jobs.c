@@ -11,8 +11,10 @@
 #include <fcntl.h>
 #include <poll.h>
 #include <sched.h>
+#include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -48,28 +50,27 @@ struct crew {
 	size_t size, head, len;
 	struct pollfd *polled; /* one a pipe of the head, one a child */
 	struct buffer passed;
-	size_t cut; /* bytes yet to be left out */
+	size_t cut;		/* bytes yet to be left out */
+	_Atomic uint64_t *told; /* by all children: shared with them */
 	int result;
 };
 
 static int
-join(int a, int b)
+worse(int a, int b)
 {
-	int status = (a & JOBS_STATUS) > (b & JOBS_STATUS) ? a : b;
-
-	return (status & JOBS_STATUS) | ((a | b) & ~JOBS_STATUS);
+	return a > b ? a : b;
 }
 
 static int
 read_part(const struct jobs_work *work, const struct inputs *list, size_t beg,
-    size_t end)
+    size_t end, uint64_t *told)
 {
-	int result = STATUS_CLEAN;
+	int status = STATUS_CLEAN;
 
 	for (size_t i = beg; i < end; i++)
-		result = join(
-		    result, inputs_read(&list->at[i], work->each, work->arg));
-	return work->done ? join(result, work->done(work->arg)) : result;
+		status = worse(
+		    status, inputs_read(&list->at[i], work->each, work->arg));
+	return work->done ? worse(status, work->done(work->arg, told)) : status;
 }
 
 static size_t
@@ -93,6 +94,9 @@ child_at(struct crew *crew, size_t i)
 static void
 child_run(struct crew *crew, const struct child *child, const int ends[2])
 {
+	uint64_t told = 0;
+	int status;
+
 	for (size_t i = 0; i < crew->len; i++)
 		for (int k = OUT; k <= ERR; k++)
 			if (child_at(crew, i)->pipes[k] >= 0)
@@ -105,7 +109,10 @@ child_run(struct crew *crew, const struct child *child, const int ends[2])
 		if (ends[k] > STDERR_FILENO)
 			close(ends[k]);
 	}
-	_exit(read_part(crew->work, crew->list, child->beg, child->end));
+	status =
+	    read_part(crew->work, crew->list, child->beg, child->end, &told);
+	atomic_fetch_or(crew->told, told);
+	_exit(status);
 }
 
 /* Both pipes, or none and false. */
@@ -207,7 +214,7 @@ pass_on(struct crew *crew, int stream)
 	if (stream == OUT)
 		output_write(passed);
 	else if (buffer_write(passed, STDERR_FILENO) != 0)
-		crew->result = join(crew->result, STATUS_TROUBLE);
+		crew->result = worse(crew->result, STATUS_TROUBLE);
 	passed->len = 0;
 }
 
@@ -269,18 +276,21 @@ pass_on_head(struct crew *crew)
 		result = WEXITSTATUS(how);
 	else
 		tell_broken_off(crew, head, pid > 0 ? WTERMSIG(how) : 0);
-	crew->result = join(crew->result, result);
+	crew->result = worse(crew->result, result);
 	leave_work(crew, head);
 	crew->head = (crew->head + 1) % crew->size;
 	crew->len--;
 }
 
 static int
-read_divided(
-    const struct inputs *list, const struct jobs_work *work, size_t jobs)
+read_divided(const struct inputs *list, const struct jobs_work *work,
+    size_t jobs, _Atomic uint64_t *told)
 {
-	struct crew crew = {
-	    .work = work, .list = list, .jobs = jobs, .size = jobs * WAITING};
+	struct crew crew = {.work = work,
+	    .list = list,
+	    .jobs = jobs,
+	    .size = jobs * WAITING,
+	    .told = told};
 
 	crew.ring = mem_zero(crew.size * sizeof(*crew.ring));
 	crew.polled = mem_zero((crew.size + 1) * sizeof(*crew.polled));
@@ -292,7 +302,7 @@ read_divided(
 		trouble("%s and what follows: cannot start a process to read "
 			"it: %s",
 		    list->at[crew.next].path, strerror(errno));
-		crew.result = join(crew.result, STATUS_TROUBLE);
+		crew.result = worse(crew.result, STATUS_TROUBLE);
 	}
 	free(crew.ring);
 	free(crew.polled);
@@ -352,16 +362,29 @@ count_jobs(const struct options *options, const struct inputs *list,
 }
 
 int
-jobs_each(const struct options *options, const struct jobs_work *work)
+jobs_each(
+    const struct options *options, const struct jobs_work *work, uint64_t *told)
 {
 	struct inputs list = {0};
+	_Atomic uint64_t *shared = MAP_FAILED;
+	uint64_t alone = 0;
 	size_t jobs;
-	int result;
+	int status;
 
 	inputs_list(options, &list);
 	jobs = count_jobs(options, &list, work);
-	result = jobs == 1 ? read_part(work, &list, 0, list.len)
-			   : read_divided(&list, work, jobs);
+	if (jobs > 1)
+		shared = mmap(NULL, sizeof(*shared), PROT_READ | PROT_WRITE,
+		    MAP_SHARED | MAP_ANONYMOUS, -1, 0);
+	if (shared == MAP_FAILED) {
+		status = read_part(work, &list, 0, list.len, &alone);
+	} else {
+		status = read_divided(&list, work, jobs, shared);
+		alone = *shared;
+		munmap(shared, sizeof(*shared));
+	}
+	if (told)
+		*told |= alone;
 	inputs_free(&list);
-	return result;
+	return status;
 }

@@ -6,27 +6,23 @@
 #define CMD_JOBS_H
 
 #include <stddef.h>
+#include <stdint.h>
 
 #include "cmd/inputs.h"
 
 struct options;
-
-/*
- * An exit status has two bits. A part of the work may set those above, to
- * remark on something to whoever ends the whole.
- */
-enum { JOBS_STATUS = 3, JOBS_REMARK = 4 };
 
 struct jobs_work {
 	input_note *each;
 	void *arg;
 
 	/*
-	 * Writes what is left to be written of a part and returns its status
-	 * and remarks. Called once, or once in the process of each part. NULL
-	 * where all inputs must be seen by this process.
+	 * Writes what is left to be written of a part and returns its status.
+	 * Sets bits of its own in *TOLD, for whoever ends the whole. Called
+	 * once, or once in the process of each part. NULL where all inputs
+	 * must be seen by this process.
 	 */
-	int (*done)(void *arg);
+	int (*done)(void *arg, uint64_t *told);
 
 	/*
 	 * Called before parts are given to other processes: writes what stands
@@ -36,7 +32,11 @@ struct jobs_work {
 	size_t (*divide)(void *arg);
 };
 
-/* Reads all inputs. Returns the greatest status, with all remarks. */
-int jobs_each(const struct options *options, const struct jobs_work *work);
+/*
+ * Reads all inputs. Returns the greatest status; adds what all parts told to
+ * *TOLD, unless that is NULL.
+ */
+int jobs_each(const struct options *options, const struct jobs_work *work,
+    uint64_t *told);
 
 #endif

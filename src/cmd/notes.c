@@ -58,11 +58,11 @@ read_note(void *arg, int fd, const char *name, const char *path)
 }
 
 static int
-notes_done(void *arg)
+notes_done(void *arg, uint64_t *told)
 {
 	struct notes *notes = arg;
 
-	return notes->handler->done(notes->handler->arg);
+	return notes->handler->done(notes->handler->arg, told);
 }
 
 static size_t
@@ -74,7 +74,8 @@ notes_divide(void *arg)
 }
 
 int
-notes_each(const struct options *options, const struct notes_handler *handler)
+notes_each(const struct options *options, const struct notes_handler *handler,
+    uint64_t *told)
 {
 	struct lint_options lint = {options->today, options->tolerance};
 	struct notes notes = {.handler = handler};
@@ -86,7 +87,7 @@ notes_each(const struct options *options, const struct notes_handler *handler)
 
 	notes.lint = lint_new(&lint);
 	notes.note = note_new(&notes.pool, judge_session, &notes);
-	status = jobs_each(options, &work);
+	status = jobs_each(options, &work, told);
 	note_free(notes.note);
 	lint_free(notes.lint);
 	intern_free(&notes.pool);

@@ -30,7 +30,7 @@ struct notes_handler {
 	 * divided among jobs: see struct jobs_work. Without DONE all is read
 	 * by one job. Both may be NULL.
 	 */
-	int (*done)(void *arg);
+	int (*done)(void *arg, uint64_t *told);
 	size_t (*divide)(void *arg);
 
 	bool names_only; /* messages of reading the text alone are wanted */
@@ -38,10 +38,11 @@ struct notes_handler {
 
 /*
  * Reads all inputs. Returns 2 where something could not be read at all, else
- * what done() gave, else 0.
+ * what done() gave, else 0. What done() told is added to *TOLD, unless that is
+ * NULL.
  */
-int notes_each(
-    const struct options *options, const struct notes_handler *handler);
+int notes_each(const struct options *options,
+    const struct notes_handler *handler, uint64_t *told);
 
 /*
  * For commands that do not judge: reports the findings of reading the text on

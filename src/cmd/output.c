@@ -61,12 +61,12 @@ up_to_layout(const char *text, size_t len)
 }
 
 void
-output_show(struct buffer *buf)
+output_show(struct buffer *buf, bool on_screen)
 {
 	struct buffer safe = {0};
 	size_t len;
 
-	if (!isatty(STDOUT_FILENO)) {
+	if (!on_screen) {
 		output_write(buf);
 		return;
 	}

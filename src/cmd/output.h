@@ -5,6 +5,8 @@
 #ifndef CMD_OUTPUT_H
 #define CMD_OUTPUT_H
 
+#include <stdbool.h>
+
 struct buffer;
 
 /* Prints `rangeline: ` and the message on standard error. */
@@ -17,10 +19,11 @@ void trouble(const char *format, ...) __attribute__((format(printf, 1, 2)));
 void output_write(struct buffer *buf);
 
 /*
- * The same for lines of a note as they stand: a file or pipe gets each byte, a
- * terminal nothing that it would obey.
+ * The same for lines of a note as they stand: ON_SCREEN nothing is written
+ * that a terminal would obey, elsewhere each byte. Ask isatty() before the
+ * work is divided: the pipe of a job may lead to a terminal.
  */
-void output_show(struct buffer *buf);
+void output_show(struct buffer *buf, bool on_screen);
 
 /* As output_write(), but only once BUF holds much. */
 void output_flush_some(struct buffer *buf);

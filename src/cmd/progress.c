@@ -121,7 +121,7 @@ cmd_progress(const struct options *options)
 	how.colour = options_colour(options);
 	how.sparkline = wants_sparkline(options);
 	following.progress = progress_new();
-	status = notes_each(options, &handler);
+	status = notes_each(options, &handler, NULL);
 	progress_finish(following.progress);
 	plotted = write_all(following.progress, options, &how);
 	progress_free(following.progress);

@@ -27,17 +27,15 @@ on_session(void *arg, struct session *s, struct sink *sink)
 	output_flush_some(&summing->out);
 }
 
-enum { SHOWS_USUAL = JOBS_REMARK };
-
 /* What a job has left, at the end of its files. */
 static int
-on_done(void *arg)
+on_done(void *arg, uint64_t *told)
 {
 	struct summing *summing = arg;
 
 	output_write(&summing->out);
-	return summing->status |
-	       (summary_shows_usual(summing->summary) ? SHOWS_USUAL : 0);
+	*told |= summary_told(summing->summary);
+	return summing->status;
 }
 
 /* The header row stands before the rows of all jobs. */
@@ -88,6 +86,7 @@ cmd_summary(const struct options *options)
 	    .session = on_session,
 	    .done = on_done,
 	    .divide = on_divide};
+	uint64_t told = 0;
 	int status;
 
 	if (!load_reference(options->reference, &site))
@@ -102,13 +101,12 @@ cmd_summary(const struct options *options)
 	how.colour = options_colour(options);
 	summing.summary = summary_new(&how);
 	summary_begin(summing.summary, &summing.out);
-	status = notes_each(options, &handler);
-	if (status & SHOWS_USUAL)
-		summary_showed_usual(summing.summary);
+	status = notes_each(options, &handler, &told);
+	summary_tell(summing.summary, told);
 	summary_end(summing.summary, &summing.out);
 	output_write(&summing.out);
 	summary_free(summing.summary);
 	buffer_free(&summing.out);
 	ref_site_free(&site);
-	return status & JOBS_STATUS;
+	return status;
 }

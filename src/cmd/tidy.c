@@ -1,6 +1,7 @@
 /* tidy: the same note, aligned; to standard output or into the file itself. */
 #include <errno.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "cmd/command.h"
 #include "cmd/jobs.h"
@@ -17,6 +18,7 @@ struct tidying {
 	struct tidy *tidy;
 	struct buffer was;
 	struct buffer now;
+	bool on_screen; /* what is written ends there, through pipes or not */
 	int status;
 };
 
@@ -81,7 +83,7 @@ tidy_note(void *arg, int fd, const char *name, const char *path)
 		struct buffer out = {0};
 
 		diff_unified(&out, name, &t->was, &t->now);
-		output_show(&out);
+		output_show(&out, t->on_screen);
 		buffer_free(&out);
 	}
 	if (t->options->verify && changes(t)) {
@@ -90,15 +92,16 @@ tidy_note(void *arg, int fd, const char *name, const char *path)
 		return STATUS_FOUND;
 	}
 	if (!t->options->diff && !t->options->verify)
-		output_show(&t->now);
+		output_show(&t->now, t->on_screen);
 	return STATUS_CLEAN;
 }
 
 static int
-tidy_done(void *arg)
+tidy_done(void *arg, uint64_t *told)
 {
 	struct tidying *t = arg;
 
+	(void)told;
 	return t->status;
 }
 
@@ -119,8 +122,9 @@ cmd_tidy(const struct options *options)
 		trouble("tidy: --in-place goes without --verify and --diff");
 		return STATUS_TROUBLE;
 	}
+	t.on_screen = isatty(STDOUT_FILENO);
 	t.tidy = tidy_new(spelling, on_session, &t);
-	status = jobs_each(options, &work);
+	status = jobs_each(options, &work, NULL);
 	tidy_free(t.tidy);
 	buffer_free(&t.was);
 	buffer_free(&t.now);

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "calc/totals.h"
 #include "text/mem.h"
 #include "write/summary_internal.h"
 #include "write/summary_totals.h"
@@ -94,16 +95,31 @@ summary_session(struct summary *sum, struct buffer *out,
 	sum->sessions++;
 }
 
-bool
-summary_shows_usual(const struct summary *sum)
+/* The bits of summary_told(): systems first, then definitions, then these. */
+enum { DEFINITIONS = 16, THRESHOLDS = 48, LAXITY, USUAL };
+
+_Static_assert(DEFINITIONS + TOTAL_DEFINITIONS <= THRESHOLDS, "room for all");
+
+uint64_t
+summary_told(const struct summary *sum)
 {
-	return sum->usual_shown;
+	const struct summary_told *told = &sum->told;
+
+	return told->systems | (uint64_t)told->definitions << DEFINITIONS |
+	       (uint64_t)told->thresholds << THRESHOLDS |
+	       (uint64_t)told->laxity << LAXITY |
+	       (uint64_t)told->usual << USUAL;
 }
 
 void
-summary_showed_usual(struct summary *sum)
+summary_tell(struct summary *sum, uint64_t told)
 {
-	sum->usual_shown = true;
+	sum->told.systems |= told & ((1u << DEFINITIONS) - 1);
+	sum->told.definitions |=
+	    (unsigned)(told >> DEFINITIONS) & ((1u << TOTAL_DEFINITIONS) - 1);
+	sum->told.thresholds |= told >> THRESHOLDS & 1;
+	sum->told.laxity |= told >> LAXITY & 1;
+	sum->told.usual |= told >> USUAL & 1;
 }
 
 size_t
@@ -119,7 +135,7 @@ summary_end(struct summary *sum, struct buffer *out)
 	if (sum->options->format != SUMMARY_TEXT)
 		return;
 	summary_totals_legend(sum, out);
-	if (!sum->usual_shown)
+	if (!sum->told.usual)
 		return;
 	buffer_puts(out, "\nUsual values are other people's. The person's own "
 			 "other side, licensed\njudgement and local protocols "

@@ -42,9 +42,12 @@ void summary_session(struct summary *sum, struct buffer *out,
 /* After the last session: says whose the usual values are, if any was shown. */
 void summary_end(struct summary *sum, struct buffer *out);
 
-/* Has one been shown? It has, elsewhere. */
-bool summary_shows_usual(const struct summary *sum);
-void summary_showed_usual(struct summary *sum);
+/*
+ * What summary_end() will explain, as bits; and that it has to explain as much
+ * again, which others have shown.
+ */
+uint64_t summary_told(const struct summary *sum);
+void summary_tell(struct summary *sum, uint64_t told);
 
 /*
  * From now on a session is written as one behind another, since it is to be

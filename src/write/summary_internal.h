@@ -21,12 +21,13 @@ struct summary_source {
 	const char *verified;
 };
 
-/* What of the totals was shown; the end of the summary explains it. */
+/* What was shown; the end of the summary explains it. */
 struct summary_told {
 	unsigned systems;     /* 1u << of the band systems that were named */
 	unsigned definitions; /* 1u << of the totals */
 	bool thresholds;      /* of shoulder rotation */
 	bool laxity;
+	bool usual; /* values of other people */
 };
 
 struct summary {
@@ -48,7 +49,6 @@ struct summary {
 	uint32_t (*first)[COMPARE_MODES][COMPARE_SIDES];
 	bool first_known;
 	size_t sessions; /* so far */
-	bool usual_shown;
 	struct summary_told told;
 };
 

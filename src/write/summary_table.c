@@ -191,7 +191,7 @@ add_line(struct summary *sum, const struct comparison *c, int mode,
 		summary_usual_value(&t->text, &line.usual);
 		buffer_printf(&t->text, " [%zu]",
 		    summary_source_number(sum, &line.usual));
-		sum->usual_shown = true;
+		sum->told.usual = true;
 	}
 	table_row(t);
 }

@@ -301,6 +301,19 @@ for command in 'check --brief' check 'check --format json' summary \
 		holds "$python" "$here/obeyed.py" out
 	done
 done
+# The pipes of several jobs lead to a terminal as well.
+mkdir many
+for i in $(seq 150); do
+	cp odd/e.range "many/$i.range"
+done
+for command in tidy 'tidy --diff' summary; do
+	what="$command by two jobs on a terminal"
+	# shellcheck disable=SC2086
+	timeout 60 "$python" "$here/terminal.py" "$program" $command \
+		--jobs 2 many >out 2>err
+	holds test -s out
+	holds "$python" "$here/obeyed.py" out
+done
 run 'a terminal title in a missing file' check "$(printf 'no\033]0;x\007')"
 status 2
 holds "$python" "$here/obeyed.py" err

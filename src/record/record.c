@@ -20,8 +20,6 @@ session_place(const struct session *s, uint32_t line, uint32_t line_at,
 	const char *stop = memchr(text, '\n', s->text.len - line_at);
 	size_t len = stop ? (size_t)(stop - text) : s->text.len - line_at;
 
-	if (len > 0 && text[len - 1] == '\r')
-		len--;
 	return (struct place){line, beg, end, text, (uint32_t)len};
 }
 

@@ -228,7 +228,7 @@ struct session {
 	uint16_t date_end;
 
 	struct headers headers; /* its own */
-	struct buffer text;	/* every line of it, LF between */
+	struct buffer text;	/* its lines without their ends, LF between */
 	bool lost;		/* a reading of it could not be read */
 
 	struct {

@@ -195,16 +195,31 @@ START_TEST(a_place_holds_its_line)
 	struct reading r = {.line = 9, .line_at = 6, .beg = 5, .end = 10};
 	struct place p;
 
-	buffer_puts(&s.text, "first\nknee 0-120\r\nlast");
+	buffer_puts(&s.text, "first\nknee 0-120\nlast");
 	p = reading_place(&s, &r);
 	ck_assert_uint_eq(p.line, 9);
 	ck_assert_uint_eq(p.beg, 5);
 	ck_assert_uint_eq(p.end, 10);
-	ck_assert_uint_eq(p.len, 10); /* without CR */
+	ck_assert_uint_eq(p.len, 10);
 	ck_assert_int_eq(memcmp(p.text, "knee 0-120", 10), 0);
-	p = session_place(&s, 10, 18, 0, 4);
+	p = session_place(&s, 10, 17, 0, 4);
 	ck_assert_uint_eq(p.len, 4); /* the last line has no end */
 	ck_assert_int_eq(memcmp(p.text, "last", 4), 0);
+}
+END_TEST
+
+/* The reader has taken the CR of a line end: one that is left is of the line */
+START_TEST(a_place_never_ends_behind_its_line)
+{
+	struct place p;
+
+	buffer_puts(&s.text, "session 2026-05-04\r\n");
+	s.line = 1;
+	s.date_beg = 18;
+	s.date_end = 19;
+	p = session_date_place(&s);
+	ck_assert_uint_eq(p.len, 19);
+	ck_assert_uint_le(p.end, p.len);
 }
 END_TEST
 
@@ -259,6 +274,7 @@ record_suite(void)
 	tcase_add_test(tc, a_measure_of_a_finger_goes_with_its_joints);
 	tcase_add_test(tc, a_side_that_cannot_be_measured);
 	tcase_add_test(tc, a_place_holds_its_line);
+	tcase_add_test(tc, a_place_never_ends_behind_its_line);
 	tcase_add_test(tc, a_session_without_a_line_has_no_place);
 	tcase_add_test(tc, figures_and_what_is_none);
 	suite_add_tcase(suite, tc);

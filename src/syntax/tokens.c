@@ -674,10 +674,12 @@ tokens_cut(struct tokens *tokens, const char *text, size_t len, bool levels)
 			tokens->comment_beg = (uint32_t)(beg - text);
 			break;
 		}
-		if (shape == SHAPE_COMMENT)
+		/* Where the lexer stops before the end, one byte is passed. */
+		if (shape == SHAPE_COMMENT || shape == SHAPE_END) {
+			shape = SHAPE_STRAY;
 			p = beg + 1;
-		put_shape(
-		    &c, shape == SHAPE_COMMENT ? SHAPE_STRAY : shape, beg, &p);
+		}
+		put_shape(&c, shape, beg, &p);
 		after_blank = false;
 	}
 	if (c.doubtful)

@@ -39,9 +39,9 @@ struct tokens {
 
 /*
  * Cuts TEXT of LEN bytes (at most 65,535; valid UTF-8 without controls; a LF
- * or NUL must follow it) into tokens. LEVELS: the line may continue one of
- * hand-behind-back, whose values are vertebrae. The memory is used again for
- * each line.
+ * or NUL must follow it) into tokens; a LF or NUL within it begins nothing.
+ * LEVELS: the line may continue one of hand-behind-back, whose values are
+ * vertebrae. The memory is used again for each line.
  */
 void tokens_cut(
     struct tokens *tokens, const char *text, size_t len, bool levels);

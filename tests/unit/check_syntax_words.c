@@ -6,7 +6,9 @@
 #include <check.h>
 #include <string.h>
 
+#include "parser.h"
 #include "syntax/note.h"
+#include "syntax/tokens.h"
 
 Suite *syntax_words_suite(void);
 
@@ -119,6 +121,34 @@ START_TEST(a_slip_is_answered)
 }
 END_TEST
 
+/* The reader hands none of these on; cutting them comes to an end anyhow. */
+static const struct {
+	const char *text;
+	size_t len;
+	uint16_t bad; /* where the byte stands that begins nothing */
+} stops[] = {{"\0", 1, 0}, {"knee\0R A 0-140", 14, 4}, {"knee R \n A 0", 12, 7},
+    {"subject \0\0", 10, 8}, {"by \n", 4, 3}};
+
+START_TEST(a_byte_that_ends_a_line_is_one_token)
+{
+	struct tokens tokens = {0};
+	size_t bad = 0;
+
+	tokens_cut(&tokens, stops[_i].text, stops[_i].len, false);
+	ck_assert_int_eq(tokens.at[tokens.len].kind, T_EOL);
+	for (size_t i = 0; i < tokens.len; i++) {
+		if (tokens.at[i].kind != T_BAD ||
+		    tokens.at[i].id != RULE_SYNTAX)
+			continue;
+		bad++;
+		ck_assert_uint_eq(tokens.at[i].beg, stops[_i].bad);
+		ck_assert(tokens.at[i].stops);
+	}
+	ck_assert_uint_eq(bad, 1);
+	tokens_free(&tokens);
+}
+END_TEST
+
 Suite *
 syntax_words_suite(void)
 {
@@ -127,6 +157,8 @@ syntax_words_suite(void)
 
 	tcase_add_loop_test(
 	    slip, a_slip_is_answered, 0, (int)(sizeof(slips) / sizeof(*slips)));
+	tcase_add_loop_test(slip, a_byte_that_ends_a_line_is_one_token, 0,
+	    (int)(sizeof(stops) / sizeof(*stops)));
 	suite_add_tcase(suite, slip);
 	return suite;
 }

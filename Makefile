@@ -90,7 +90,7 @@ BENCH_NEEDS = $(BUILD_NEEDS) mlr:miller mawk:mawk python3:python3
 
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PRECIOUS: $O/tests/fuzz/%.o
+.PRECIOUS: $O/tests/%.o
 .PHONY: all demo check check-more check-unit check-golden check-asan \
 	check-valgrind check-format check-layers check-static bench trained \
 	cover fuzz fuzz-run install uninstall dist clean update-golden editors

@@ -17,7 +17,8 @@ seeds=$root/seeds
 passed=0
 failed=0
 rm -rf "$root/found" "$seeds"
-mkdir -p "$root/found" "$seeds/note" "$seeds/server" || exit 2
+mkdir -p "$root/found/libfuzzer" "$root/found/afl" "$seeds/note" \
+	"$seeds/server" || exit 2
 LC_ALL=C
 export LC_ALL
 
@@ -51,33 +52,54 @@ seeds_of() {
 
 # --- the fuzzers --------------------------------------------------------------
 
-# Each writes the number of inputs that it tried to its .tried file.
+# Starting and reading the seeds takes time of its own: a fuzzer that is still
+# at it a third longer than it was given is asked to end, and what it has done
+# by then counts.
+limited() {
+	timeout -k 5 "$((seconds + seconds / 3 + 1))" "$@"
+}
+
+# ended STATUS FUZZER TARGET: one that failed and kept no input has its log
+# kept; 124 is the end that it was asked for.
+ended() {
+	if [ "$1" -ne 0 ] && [ "$1" -ne 124 ] &&
+	    [ -z "$(find "$root/found/$2" -name "$3-*")" ]; then
+		cp "$root/$2-$3.log" "$root/found/$2/$3-status-$1"
+	fi
+}
+
+# Each writes the number of inputs that it tried to its .tried file and what
+# failed to its folder of found/.
 libfuzzer() {
 	mkdir -p "$root/inputs-$1"
-	"build/fuzz/fuzz-$1" -max_total_time="$seconds" -max_len=4096 \
+	limited "build/fuzz/fuzz-$1" -max_total_time="$seconds" -max_len=4096 \
 		-timeout=10 -rss_limit_mb=4096 -dict="$root/words.dict" \
-		-artifact_prefix="$root/found/$1-" -print_final_stats=1 \
-		"$root/inputs-$1" "$(seeds_of "$1")" \
+		-artifact_prefix="$root/found/libfuzzer/$1-" \
+		-print_final_stats=1 "$root/inputs-$1" "$(seeds_of "$1")" \
 		>"$root/libfuzzer-$1.log" 2>&1
+	ended $? libfuzzer "$1"
 	sed -n 's/^stat::number_of_executed_units: *//p' \
 		"$root/libfuzzer-$1.log" >"$root/libfuzzer-$1.tried"
 }
 
+# It passes over a seed that fails; libFuzzer has had the same.
 afl() {
 	rm -rf "$root/afl-$1"
-	AFL_NO_UI=1 AFL_SKIP_CPUFREQ=1 AFL_NO_AFFINITY=1 \
-		AFL_I_DONT_CARE_ABOUT_MISSING_CRASHES=1 \
-		afl-fuzz -V "$seconds" -t 2000+ -x "$root/words.dict" \
+	AFL_NO_UI=1 AFL_SKIP_CPUFREQ=1 AFL_NO_AFFINITY=1 AFL_FAST_CAL=1 \
+		AFL_HANG_TMOUT=10000 AFL_I_DONT_CARE_ABOUT_MISSING_CRASHES=1 \
+		limited afl-fuzz -V "$seconds" -t 2000+ -x "$root/words.dict" \
 		-i "$(seeds_of "$1")" -o "$root/afl-$1" -- "build/afl/fuzz-$1" \
 		>"$root/afl-$1.log" 2>&1
+	status=$?
 	sed -n 's/^execs_done *: *//p' \
 		"$root/afl-$1/default/fuzzer_stats" >"$root/afl-$1.tried"
 	for input in "$root/afl-$1/default/crashes/"id* \
 	    "$root/afl-$1/default/hangs/"id*; do
 		[ ! -f "$input" ] || cp "$input" \
-			"$root/found/$1-$(basename "$(dirname "$input")")-$(
+			"$root/found/afl/$1-$(basename "$(dirname "$input")")-$(
 				basename "$input" | tr -c 'A-Za-z0-9\n' _)"
 	done
+	ended "$status" afl "$1"
 }
 
 # two_at_a_time FUZZER TARGET...
@@ -95,21 +117,28 @@ two_at_a_time() {
 	done
 }
 
-# report FUZZER TARGET...
+# report FUZZER TARGET...: what fails is told with the fuzzer's name.
 report() {
 	fuzzer=$1
 	shift
 	for target; do
 		tried=$(cat "$root/$fuzzer-$target.tried" 2>/dev/null)
-		found=$(find "$root/found" -name "$target-*" | wc -l)
-		if [ "${tried:-0}" -gt 0 ] && [ "$found" -eq 0 ]; then
-			passed=$((passed + 1))
-		else
-			failed=$((failed + 1))
-			tail -n 40 "$root/$fuzzer-$target.log"
-		fi
+		found=$(find "$root/found/$fuzzer" -name "$target-*" | wc -l)
 		printf '%-10s %-8s %9d inputs tried, %d found\n' \
 			"$fuzzer" "$target" "${tried:-0}" "$found"
+		if [ "${tried:-0}" -gt 0 ] && [ "$found" -eq 0 ]; then
+			passed=$((passed + 1))
+			continue
+		fi
+		failed=$((failed + 1))
+		if [ "$found" -gt 0 ]; then
+			echo "FAILED: $fuzzer found in $target:"
+			find "$root/found/$fuzzer" -name "$target-*" |
+				sed 's/^/	/'
+		else
+			echo "FAILED: $fuzzer tried no input of $target"
+		fi
+		tail -n 40 "$root/$fuzzer-$target.log" | sed 's/^/	/'
 	done
 }
 
@@ -124,12 +153,13 @@ if [ -x "build/afl/fuzz-$1" ]; then
 else
 	echo "skipped: AFL++ is not installed (afl-clang-fast)"
 fi
-if [ -n "$(ls "$root/found")" ]; then
+if [ -n "$(find "$root/found" -type f)" ]; then
 	cat <<-E
-	What failed is in $root/found/. Run build/fuzz/fuzz-TARGET FILE to see
-	why. A note becomes corpus/regress/NNN-what.range with its .findings (the
-	next number; tests/golden.sh reads it from then on), an input of the
-	server a test in tests/unit/check_lsp_server.c.
+	What failed is in $root/found/, by fuzzer. Run
+	build/fuzz/fuzz-TARGET FILE to see why. A note becomes
+	corpus/regress/NNN-what.range with its .findings (the next number;
+	tests/golden.sh reads it from then on), an input of the server a test
+	in tests/unit/check_lsp_server.c.
 	E
 fi
 echo "$passed passed, $failed failed"

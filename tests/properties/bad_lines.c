@@ -7,12 +7,31 @@
 #include "../unit/read_note.h"
 
 #include "random_line.h"
+#include "random_note.h"
+
+enum { MADE_NOTES = 200 };
 
 static struct corpus notes;
+static struct corpus made; /* at random */
+
+static void
+make_notes(void)
+{
+	for (uint32_t seed = 0; seed < MADE_NOTES; seed++) {
+		struct random r = random_from(seed);
+		struct made_note note;
+		struct buffer text = {0};
+
+		made_note_at_random(&note, &r, seed);
+		made_note_write(&text, &note, seed % 2 ? &r : NULL);
+		corpus_add_text(&made, "made at random", text);
+	}
+}
 
 static void
 set_up(void)
 {
+	make_notes();
 	corpus_add(&notes, "corpus/demo/*.range");
 	corpus_add(&notes, "corpus/valid/*.range");
 	corpus_add(&notes, "corpus/rules/*/*.range");
@@ -22,6 +41,7 @@ static void
 tear_down(void)
 {
 	corpus_free(&notes);
+	corpus_free(&made);
 	read_note_end();
 }
 
@@ -187,8 +207,9 @@ expect_findings_but(const struct trying *t, const struct read_note *was,
 	    (unsigned long long)t->seed, t->note->path, t->line, t->text);
 }
 
+/* In one of the notes AMONG. */
 static void
-try_bad_line(uint64_t seed)
+try_bad_line(uint64_t seed, const struct corpus *among)
 {
 	struct random r = random_from(seed);
 	const struct corpus_note *note;
@@ -198,7 +219,7 @@ try_bad_line(uint64_t seed)
 	size_t i, at, own = 0;
 
 	do {
-		note = random_note(&r, &notes);
+		note = random_note(&r, among);
 		i = random_below(&r, (uint32_t)note->lines.len);
 	} while (!is_place(note, i));
 	corpus_put_lines(&text, note, 0, note->lines.len);
@@ -227,7 +248,14 @@ try_bad_line(uint64_t seed)
 START_TEST(a_bad_line_costs_only_itself)
 {
 	for (uint64_t i = 0; i < 200; i++)
-		try_bad_line((uint64_t)_i * 200 + i);
+		try_bad_line((uint64_t)_i * 200 + i, &notes);
+}
+END_TEST
+
+START_TEST(nor_more_in_a_note_made_at_random)
+{
+	for (uint64_t i = 0; i < 200; i++)
+		try_bad_line((uint64_t)_i * 200 + i, &made);
 }
 END_TEST
 
@@ -239,5 +267,6 @@ properties_bad_lines(void)
 	tcase_add_unchecked_fixture(tc, set_up, tear_down);
 	tcase_set_timeout(tc, 120);
 	tcase_add_loop_test(tc, a_bad_line_costs_only_itself, 0, 20);
+	tcase_add_loop_test(tc, nor_more_in_a_note_made_at_random, 0, 20);
 	return tc;
 }

@@ -41,6 +41,16 @@ cut_lines(struct corpus_note *note)
 }
 
 void
+corpus_add_text(struct corpus *corpus, const char *name, struct buffer text)
+{
+	struct corpus_note *note = MEM_PUSH(corpus);
+
+	*note = (struct corpus_note){
+	    .path = mem_text(name, strlen(name)), .text = text};
+	cut_lines(note);
+}
+
+void
 corpus_add(struct corpus *corpus, const char *pattern)
 {
 	glob_t found;
@@ -48,19 +58,15 @@ corpus_add(struct corpus *corpus, const char *pattern)
 	ck_assert_msg(glob(pattern, 0, NULL, &found) == 0,
 	    "no notes %s: run the tests in the project's folder", pattern);
 	for (size_t i = 0; i < found.gl_pathc; i++) {
-		const char *path = found.gl_pathv[i];
-		struct corpus_note *note = MEM_PUSH(corpus);
+		struct buffer text = {0};
 
-		*note =
-		    (struct corpus_note){.path = mem_text(path, strlen(path))};
-		read_file(&note->text, path);
-		if (note->text.len >= 3 &&
-		    memcmp(note->text.data, "\xef\xbb\xbf", 3) == 0) {
-			note->text.len -= 3;
-			memmove(note->text.data, note->text.data + 3,
-			    note->text.len);
+		read_file(&text, found.gl_pathv[i]);
+		if (text.len >= 3 &&
+		    memcmp(text.data, "\xef\xbb\xbf", 3) == 0) {
+			text.len -= 3;
+			memmove(text.data, text.data + 3, text.len);
 		}
-		cut_lines(note);
+		corpus_add_text(corpus, found.gl_pathv[i], text);
 	}
 	globfree(&found);
 }

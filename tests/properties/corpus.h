@@ -33,6 +33,11 @@ struct corpus {
 
 /* Adds the notes that PATTERN matches, below the folder tests run in. */
 void corpus_add(struct corpus *corpus, const char *pattern);
+
+/* Adds a note made of TEXT, whose memory is the corpus' from then on. */
+void corpus_add_text(
+    struct corpus *corpus, const char *name, struct buffer text);
+
 void corpus_free(struct corpus *corpus);
 
 /* Appends the line and a LF. */

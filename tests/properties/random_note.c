@@ -1,45 +1,43 @@
 #include "random_note.h"
 
-#include "vocab/vocab.h"
-
-static const struct vocab_measurement *
-measurement_of(const struct made_line *line)
+bool
+made_is_without_mode(const struct made_value *v)
 {
-	return &vocab_measurements[line->measurement];
+	return v->mode < 0 || (v->side >= 0 && (v->form == MADE_NOT_TESTED ||
+						   v->form == MADE_WNL ||
+						   v->form == MADE_FIXED));
 }
 
-/* It needs none; but where there is no side, the mode begins the reading. */
 static bool
-is_without_mode(const struct made_value *v)
+is_hinge(const struct vocab_measurement *m)
 {
-	return v->side >= 0 &&
-	       (v->form == MADE_NOT_TESTED || v->form == MADE_WNL ||
-		   v->form == MADE_FIXED);
+	return m->measure < 0 && vocab_joints[m->joint].hinge;
 }
 
 static bool
 is_hinge_extension(const struct vocab_measurement *m)
 {
-	return vocab_joints[m->joint].hinge &&
-	       m->motion == VOCAB_MOTION_EXTENSION;
+	return is_hinge(m) && m->motion == VOCAB_MOTION_EXTENSION;
 }
 
 /* --- making ------------------------------------------------------------------
  */
 
+/* One in four is not of degrees, though few measurements are such. */
 static int
 any_measurement(struct random *r)
 {
+	bool of_degrees = !random_one_in(r, 4);
+
 	for (;;) {
 		int i = (int)random_below(r, VOCAB_MEASUREMENT_COUNT);
-		const struct vocab_measurement *m = &vocab_measurements[i];
 
-		if (m->in == VOCAB_IN_DEG && m->joint >= 0 && m->motion >= 0)
+		if ((vocab_measurements[i].in == VOCAB_IN_DEG) == of_degrees)
 			return i;
 	}
 }
 
-/* Whole degrees, and now and then a half. */
+/* Whole units, and now and then a half. */
 static int
 any_tenths(struct random *r, uint32_t most)
 {
@@ -52,9 +50,13 @@ any_form(struct random *r, const struct made_line *line)
 	static const enum made_form usual[] = {MADE_RANGE, MADE_RANGE,
 	    MADE_RANGE, MADE_END, MADE_LACKS, MADE_FIXED, MADE_NOT_TESTED,
 	    MADE_WNL};
-	const struct vocab_measurement *m = measurement_of(line);
+	const struct vocab_measurement *m = made_measurement(line);
 	enum made_form form = usual[random_below(r, 8)];
 
+	if (m->in == VOCAB_IN_LENGTH)
+		return random_one_in(r, 2) ? MADE_LENGTH : MADE_LENGTH_RANGE;
+	if (m->in != VOCAB_IN_DEG)
+		return m->in == VOCAB_IN_SCORE ? MADE_SCORE : MADE_LEVEL;
 	if (line->whole)
 		return random_one_in(r, 2) ? MADE_TRIPLE : MADE_RANGE;
 	if (is_hinge_extension(m) && (form == MADE_END || form == MADE_FIXED))
@@ -64,21 +66,32 @@ any_form(struct random *r, const struct made_line *line)
 	return form;
 }
 
+static bool
+may_be_repeated(enum made_form form)
+{
+	return form == MADE_RANGE || form == MADE_END || form == MADE_LENGTH ||
+	       form == MADE_LENGTH_RANGE;
+}
+
 static void
 make_value(struct made_value *v, struct random *r, const struct made_line *line)
 {
-	bool from_zero = is_hinge_extension(measurement_of(line));
+	bool from_zero = is_hinge_extension(made_measurement(line));
 
 	v->form = any_form(r, line);
-	v->trials = v->form == MADE_RANGE || v->form == MADE_END
-			? 1 + random_below(r, MOST_TRIALS)
-			: 1;
+	v->trials =
+	    may_be_repeated(v->form) ? 1 + random_below(r, MOST_TRIALS) : 1;
 	for (uint32_t i = 0; i < v->trials; i++) {
 		v->start[i] = from_zero && v->form == MADE_RANGE
 				  ? 0
 				  : 10 + any_tenths(r, 40);
 		v->end[i] = v->start[i] + 10 + any_tenths(r, 90);
 	}
+	v->cm = random_one_in(r, 2);
+	if (v->form == MADE_SCORE)
+		v->end[0] = (int)random_below(r, 11) * 10;
+	if (v->form == MADE_LEVEL)
+		v->end[0] = (int)random_below(r, VOCAB_LEVEL_COUNT);
 	v->pain = random_one_in(r, 4) ? (int)random_below(r, 11) : -1;
 	v->firm = v->mode == VOCAB_MODE_PASSIVE && random_one_in(r, 2);
 	if (v->form == MADE_NOT_TESTED || v->form == MADE_WNL) {
@@ -93,8 +106,11 @@ make_line(struct made_line *line, struct random *r)
 	const struct vocab_measurement *m;
 
 	*line = (struct made_line){.measurement = any_measurement(r)};
-	m = measurement_of(line);
-	line->whole = vocab_joints[m->joint].hinge && random_one_in(r, 2);
+	m = made_measurement(line);
+	line->posture = random_one_in(r, 4)
+			    ? (int)random_below(r, VOCAB_POSTURE_COUNT)
+			    : -1;
+	line->whole = is_hinge(m) && random_one_in(r, 2);
 	if (line->whole)
 		line->measurement =
 		    vocab_measurement(m->joint, VOCAB_MOTION_FLEXION);
@@ -106,9 +122,11 @@ make_line(struct made_line *line, struct random *r)
 			if (random_one_in(r, 3))
 				continue;
 			v->side = m->sided ? side : -1;
-			v->mode = mode;
+			v->mode = m->measure < 0 ? mode : -1;
 			make_value(v, r, line);
 			line->n++;
+			if (m->measure >= 0)
+				break;
 		}
 }
 
@@ -128,190 +146,18 @@ made_note_at_random(struct made_note *made, struct random *r, uint32_t number)
 	}
 }
 
-/* --- writing -----------------------------------------------------------------
- */
-
-static uint32_t
-pick(struct random *r, uint32_t n)
-{
-	return r ? random_below(r, n) : 0;
-}
-
-static void
-put_gap(struct buffer *out, struct random *r)
-{
-	static const char *const gaps[] = {" ", "  ", "\t", "    "};
-
-	buffer_puts(out, gaps[pick(r, 4)]);
-}
-
-static void
-put_name(struct buffer *out, struct random *r, enum vocab_class class, int id)
-{
-	const char *name =
-	    pick(r, 2) ? vocab_short_name(class, id) : vocab_name(class, id);
-	bool upper = pick(r, 3) == 2;
-
-	for (; *name; name++)
-		buffer_putc(out, upper && *name >= 'a' && *name <= 'z'
-				     ? (char)(*name ^ 0x20)
-				     : *name);
-}
-
-static void
-put_figure(struct buffer *out, int tenths)
-{
-	buffer_uint(out, (uint64_t)tenths / 10);
-	if (tenths % 10)
-		buffer_printf(out, ".%d", tenths % 10);
-}
-
-static void
-put_range(struct buffer *out, struct random *r, int start, int end)
-{
-	static const char *const dashes[] = {
-	    "-", "\xe2\x80\x93", " - ", " to ", "\xc2\xb0-"};
-	static const char *const ends[] = {"", "", "\xc2\xb0", " deg"};
-
-	put_figure(out, start);
-	buffer_puts(out, dashes[pick(r, 5)]);
-	put_figure(out, end);
-	buffer_puts(out, ends[pick(r, 4)]);
-}
-
-static void
-put_side_and_mode(
-    struct buffer *out, struct random *r, const struct made_value *v)
-{
-	static const char *const sides[2][3] = {
-	    {"R", "right", "rt"}, {"L", "left", "lt"}};
-	static const char *const modes[2][3] = {
-	    {"A", "active", "AROM"}, {"P", "passive", "prom"}};
-	bool no_mode = is_without_mode(v);
-
-	if (v->side >= 0) {
-		buffer_puts(out, sides[v->side == VOCAB_SIDE_LEFT][pick(r, 3)]);
-		if (out->data[out->len - 2] != ' ' || no_mode || !pick(r, 2))
-			put_gap(out, r);
-	}
-	if (no_mode)
-		return;
-	/* `RA` is one word of two letters. */
-	if (v->side >= 0 && out->data[out->len - 1] != ' ' &&
-	    out->data[out->len - 1] != '\t')
-		buffer_puts(out, v->mode == VOCAB_MODE_PASSIVE ? "P" : "A");
-	else
-		buffer_puts(
-		    out, modes[v->mode == VOCAB_MODE_PASSIVE][pick(r, 3)]);
-	put_gap(out, r);
-}
-
-static void
-put_trial(struct buffer *out, struct random *r, const struct made_value *v,
-    uint32_t i)
-{
-	static const char *const before[] = {[MADE_LACKS] = "lacks ",
-	    [MADE_HYPER] = "hyper ",
-	    [MADE_FIXED] = "fixed "};
-
-	switch (v->form) {
-	case MADE_RANGE:
-		put_range(out, r, v->start[i], v->end[i]);
-		break;
-	case MADE_TRIPLE:
-		put_figure(out, v->start[i]);
-		buffer_puts(out, "-0-");
-		put_figure(out, v->end[i]);
-		break;
-	case MADE_NOT_TESTED:
-		buffer_puts(out, pick(r, 2) ? "not-tested" : "NT");
-		buffer_puts(out, " \"invented reason\"");
-		break;
-	case MADE_WNL:
-		buffer_puts(out, pick(r, 2) ? "wnl" : "WNL");
-		break;
-	case MADE_END:
-		put_figure(out, v->end[i]);
-		break;
-	default:
-		buffer_puts(out, before[v->form]);
-		put_figure(out, v->end[i]);
-	}
-}
-
-static void
-put_value(struct buffer *out, struct random *r, const struct made_value *v)
-{
-	put_side_and_mode(out, r, v);
-	for (uint32_t i = 0; i < v->trials; i++) {
-		if (i > 0)
-			put_gap(out, r);
-		put_trial(out, r, v, i);
-	}
-	if (v->pain >= 0) {
-		put_gap(out, r);
-		buffer_printf(
-		    out, pick(r, 2) ? "pain %d/10" : "pain %d", v->pain);
-	}
-	if (v->firm) {
-		put_gap(out, r);
-		buffer_puts(out, pick(r, 2) ? "capsular" : "firm");
-	}
-}
-
-static void
-put_line(struct buffer *out, struct random *r, const struct made_line *line)
-{
-	const struct vocab_measurement *m = measurement_of(line);
-
-	put_name(out, r, VOCAB_CLASS_JOINT, m->joint);
-	put_gap(out, r);
-	if (!line->whole) {
-		put_name(out, r, VOCAB_CLASS_MOTION, m->motion);
-		put_gap(out, r);
-	}
-	for (uint32_t i = 0; i < line->n; i++) {
-		if (i > 0) {
-			if (pick(r, 3) == 1)
-				buffer_puts(out, pick(r, 2) ? " ;" : ";");
-			put_gap(out, r);
-		}
-		put_value(out, r, &line->values[i]);
-	}
-	buffer_puts(out, pick(r, 4) == 1 ? "  # a comment\n" : "\n");
-}
-
-void
-made_note_write(
-    struct buffer *out, const struct made_note *made, struct random *r)
-{
-	buffer_printf(out,
-	    "subject INVENTED-%u\nborn 1970\ninvolved right knee\n"
-	    "rater ab\ninstrument goniometer step 1\n",
-	    (unsigned)made->number);
-	for (uint32_t i = 0; i < made->n; i++) {
-		const struct made_session *s = &made->sessions[i];
-
-		buffer_printf(out, "session 2026-%02u-%02u\n",
-		    (unsigned)s->month, (unsigned)s->day);
-		for (uint32_t k = 0; k < s->n; k++)
-			if (s->lines[k].n > 0)
-				put_line(out, r, &s->lines[k]);
-	}
-}
-
 /* The mode of value I: its own, or that of the head until another is named. */
 static int
 mode_of(const struct made_line *line, uint32_t i)
 {
 	const struct made_value *first = &line->values[0];
 
-	if (!is_without_mode(&line->values[i]))
+	if (!made_is_without_mode(&line->values[i]))
 		return line->values[i].mode;
-	if (is_without_mode(first))
+	if (made_is_without_mode(first))
 		return -1;
 	for (uint32_t k = 1; k < i; k++)
-		if (!is_without_mode(&line->values[k]) &&
+		if (!made_is_without_mode(&line->values[k]) &&
 		    line->values[k].mode != first->mode)
 			return -1;
 	return first->mode;
@@ -320,74 +166,101 @@ mode_of(const struct made_line *line, uint32_t i)
 /* --- what must come out ------------------------------------------------------
  */
 
+static const char *
+unit_of(const struct made_value *v)
+{
+	switch (v->form) {
+	case MADE_LENGTH:
+	case MADE_LENGTH_RANGE:
+		return v->cm ? "cm" : "mm";
+	case MADE_SCORE:
+	case MADE_LEVEL:
+	case MADE_NOT_TESTED:
+	case MADE_WNL:
+		return "";
+	default:
+		return "deg";
+	}
+}
+
 static void
-put_expected(struct buffer *out, const struct made_value *v, const char *kind,
-    int motion, const int *start, const int *end)
+put_expected(struct buffer *out, const struct made_line *line,
+    const struct made_value *v, const char *motion, const char *kind,
+    const int *start, const int *end)
 {
 	static const char *const sides[] = {
 	    [VOCAB_SIDE_RIGHT] = "right", [VOCAB_SIDE_LEFT] = "left"};
 
-	buffer_printf(out, "%s\t%s\t%s\t%s",
-	    vocab_name(VOCAB_CLASS_MOTION, motion),
+	buffer_printf(out, "%s\t%s\t%s\t%s\t%s\t%s", motion,
+	    line->posture < 0 ? ""
+			      : vocab_name(VOCAB_CLASS_POSTURE, line->posture),
 	    v->side < 0 ? "" : sides[v->side],
-	    v->mode < 0 ? "" : vocab_name(VOCAB_CLASS_MODE, v->mode), kind);
+	    v->mode < 0 ? "" : vocab_name(VOCAB_CLASS_MODE, v->mode), kind,
+	    unit_of(v));
 	for (uint32_t i = 0; i < v->trials && end; i++) {
 		buffer_putc(out, '\t');
 		if (start)
 			buffer_printf(out, "%d", start[i]);
-		buffer_printf(out, ":%d", end[i]);
+		if (v->form == MADE_LEVEL)
+			buffer_printf(
+			    out, ":%s", vocab_name(VOCAB_CLASS_LEVEL, end[i]));
+		else
+			buffer_printf(out, ":%d", end[i]);
 	}
 	buffer_putc(out, '\n');
 }
 
 /* What a value of a hinge says of its extension. */
 static void
-put_extension(struct buffer *out, const struct made_value *v)
+put_extension(struct buffer *out, const struct made_line *line,
+    const struct made_value *v)
 {
+	const char *motion =
+	    vocab_name(VOCAB_CLASS_MOTION, VOCAB_MOTION_EXTENSION);
 	static const int zero[MOST_TRIALS];
 	int lacks[MOST_TRIALS];
 
 	for (uint32_t i = 0; i < v->trials; i++)
 		lacks[i] = -v->start[i];
 	if (v->form == MADE_TRIPLE)
-		put_expected(
-		    out, v, "measured", VOCAB_MOTION_EXTENSION, zero, v->start);
+		put_expected(out, line, v, motion, "measured", zero, v->start);
 	else
-		put_expected(
-		    out, v, "lacks", VOCAB_MOTION_EXTENSION, NULL, lacks);
+		put_expected(out, line, v, motion, "lacks", NULL, lacks);
 }
+
+/* What stands in `start` of each form, and in `end`. */
+enum { NO_FIGURE, ZERO, ITS_START, ITS_END, LACKING };
 
 static void
 put_expected_value(struct buffer *out, const struct made_line *line,
     const struct made_value *v)
 {
+	static const struct {
+		const char *kind;
+		int start, end;
+	} forms[] = {[MADE_RANGE] = {"measured", ITS_START, ITS_END},
+	    [MADE_TRIPLE] = {"measured", ZERO, ITS_END},
+	    [MADE_HYPER] = {"measured", ZERO, ITS_END},
+	    [MADE_END] = {"end-only", ZERO, ITS_END},
+	    [MADE_LACKS] = {"lacks", NO_FIGURE, LACKING},
+	    [MADE_FIXED] = {"fixed", ITS_END, ITS_END},
+	    [MADE_NOT_TESTED] = {"not-tested", NO_FIGURE, NO_FIGURE},
+	    [MADE_WNL] = {"WNL", NO_FIGURE, NO_FIGURE},
+	    [MADE_LENGTH] = {"measured", NO_FIGURE, ITS_END},
+	    [MADE_LENGTH_RANGE] = {"measured", ITS_START, ITS_END},
+	    [MADE_SCORE] = {"score", NO_FIGURE, ITS_END},
+	    [MADE_LEVEL] = {"level", NO_FIGURE, ITS_END}};
 	static const int zero[MOST_TRIALS];
-	int motion = measurement_of(line)->motion, lacks = -v->end[0];
+	int lacks = -v->end[0];
+	const int *figures[] = {[NO_FIGURE] = NULL,
+	    [ZERO] = zero,
+	    [ITS_START] = v->start,
+	    [ITS_END] = v->end,
+	    [LACKING] = &lacks};
 
-	switch (v->form) {
-	case MADE_RANGE:
-		put_expected(out, v, "measured", motion, v->start, v->end);
-		break;
-	case MADE_TRIPLE:
-	case MADE_HYPER:
-		put_expected(out, v, "measured", motion, zero, v->end);
-		break;
-	case MADE_END:
-		put_expected(out, v, "end-only", motion, zero, v->end);
-		break;
-	case MADE_LACKS:
-		put_expected(out, v, "lacks", motion, NULL, &lacks);
-		break;
-	case MADE_FIXED:
-		put_expected(out, v, "fixed", motion, v->end, v->end);
-		break;
-	case MADE_NOT_TESTED:
-		put_expected(out, v, "not-tested", motion, NULL, NULL);
-		break;
-	case MADE_WNL:
-		put_expected(out, v, "WNL", motion, NULL, NULL);
-		break;
-	}
+	put_expected(out, line, v, made_measurement(line)->motion_name,
+	    forms[v->form].kind, figures[forms[v->form].start],
+	    figures[forms[v->form].end]);
 }
 
 static size_t
@@ -403,9 +276,10 @@ expect_line(struct buffer *out, const struct made_note *made,
 		for (int half = 0; half <= line->whole; half++) {
 			buffer_printf(out, "INVENTED-%u\t2026-%02u-%02u\t%s\t",
 			    (unsigned)made->number, (unsigned)s->month,
-			    (unsigned)s->day, measurement_of(line)->joint_name);
+			    (unsigned)s->day,
+			    made_measurement(line)->joint_name);
 			if (half)
-				put_extension(out, &v);
+				put_extension(out, line, &v);
 			else
 				put_expected_value(out, line, &v);
 			readings++;

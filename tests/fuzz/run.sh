@@ -59,17 +59,8 @@ limited() {
 	timeout -k 5 "$((seconds + seconds / 3 + 1))" "$@"
 }
 
-# ended STATUS FUZZER TARGET: one that failed and kept no input has its log
-# kept; 124 is the end that it was asked for.
-ended() {
-	if [ "$1" -ne 0 ] && [ "$1" -ne 124 ] &&
-	    [ -z "$(find "$root/found/$2" -name "$3-*")" ]; then
-		cp "$root/$2-$3.log" "$root/found/$2/$3-status-$1"
-	fi
-}
-
-# Each writes the number of inputs that it tried to its .tried file and what
-# failed to its folder of found/.
+# Each writes how it ended and the number of inputs that it tried to its .status
+# and .tried files, and what failed to its folder of found/.
 libfuzzer() {
 	mkdir -p "$root/inputs-$1"
 	limited "build/fuzz/fuzz-$1" -max_total_time="$seconds" -max_len=4096 \
@@ -77,12 +68,12 @@ libfuzzer() {
 		-artifact_prefix="$root/found/libfuzzer/$1-" \
 		-print_final_stats=1 "$root/inputs-$1" "$(seeds_of "$1")" \
 		>"$root/libfuzzer-$1.log" 2>&1
-	ended $? libfuzzer "$1"
+	echo $? >"$root/libfuzzer-$1.status"
 	sed -n 's/^stat::number_of_executed_units: *//p' \
 		"$root/libfuzzer-$1.log" >"$root/libfuzzer-$1.tried"
 }
 
-# It passes over a seed that fails; libFuzzer has had the same.
+# AFL++ passes over a seed that fails; libFuzzer has had the same seeds.
 afl() {
 	rm -rf "$root/afl-$1"
 	AFL_NO_UI=1 AFL_SKIP_CPUFREQ=1 AFL_NO_AFFINITY=1 AFL_FAST_CAL=1 \
@@ -90,16 +81,15 @@ afl() {
 		limited afl-fuzz -V "$seconds" -t 2000+ -x "$root/words.dict" \
 		-i "$(seeds_of "$1")" -o "$root/afl-$1" -- "build/afl/fuzz-$1" \
 		>"$root/afl-$1.log" 2>&1
-	status=$?
-	sed -n 's/^execs_done *: *//p' \
-		"$root/afl-$1/default/fuzzer_stats" >"$root/afl-$1.tried"
+	echo $? >"$root/afl-$1.status"
+	sed -n 's/^execs_done *: *//p' "$root/afl-$1/default/fuzzer_stats" \
+		>"$root/afl-$1.tried" 2>/dev/null
 	for input in "$root/afl-$1/default/crashes/"id* \
 	    "$root/afl-$1/default/hangs/"id*; do
 		[ ! -f "$input" ] || cp "$input" \
 			"$root/found/afl/$1-$(basename "$(dirname "$input")")-$(
 				basename "$input" | tr -c 'A-Za-z0-9\n' _)"
 	done
-	ended "$status" afl "$1"
 }
 
 # two_at_a_time FUZZER TARGET...
@@ -117,32 +107,35 @@ two_at_a_time() {
 	done
 }
 
-# report FUZZER TARGET...: what fails is told with the fuzzer's name.
+# report FUZZER TARGET...: what fails is told with the fuzzer's name. Status 124
+# is the end that it was asked for.
 report() {
 	fuzzer=$1
 	shift
 	for target; do
 		tried=$(cat "$root/$fuzzer-$target.tried" 2>/dev/null)
+		status=$(cat "$root/$fuzzer-$target.status")
 		found=$(find "$root/found/$fuzzer" -name "$target-*" | wc -l)
 		printf '%-10s %-8s %9d inputs tried, %d found\n' \
 			"$fuzzer" "$target" "${tried:-0}" "$found"
-		if [ "${tried:-0}" -gt 0 ] && [ "$found" -eq 0 ]; then
-			passed=$((passed + 1))
-			continue
-		fi
-		failed=$((failed + 1))
 		if [ "$found" -gt 0 ]; then
 			echo "FAILED: $fuzzer found in $target:"
 			find "$root/found/$fuzzer" -name "$target-*" |
 				sed 's/^/	/'
-		else
+		elif [ "${tried:-0}" -eq 0 ]; then
 			echo "FAILED: $fuzzer tried no input of $target"
+		elif [ "$status" -ne 0 ] && [ "$status" -ne 124 ]; then
+			echo "FAILED: $fuzzer, $target: status $status"
+		else
+			passed=$((passed + 1))
+			continue
 		fi
+		failed=$((failed + 1))
 		tail -n 40 "$root/$fuzzer-$target.log" | sed 's/^/	/'
 	done
 }
 
-rm -f "$root"/*.tried
+rm -f "$root"/*.tried "$root"/*.status
 awk -f tests/fuzz/dictionary.awk grammar/vocabulary.tsv \
 	>"$root/words.dict" || exit 2
 two_at_a_time libfuzzer "$@"

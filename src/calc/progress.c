@@ -166,6 +166,33 @@ add_session(struct progress *p, const struct session *s)
 
 /* --- readings ------------------------------------------------------------- */
 
+uint32_t
+progress_series_like(struct progress *p, const struct progress_series *like)
+{
+	struct progress_series series = *like;
+	struct progress_key key =
+	    progress_series_key(&series, series.side, series.mode);
+	struct progress_key conditions = key, motion = {{0}};
+	uint32_t number = progress_key_number(p->keys, &key);
+
+	if (p->keys->value[number] != PROGRESS_NONE)
+		return p->keys->value[number];
+	p->keys->value[number] = (uint32_t)p->series.len;
+	conditions.word[0] = PROGRESS_OF_CONDITIONS;
+	conditions.word[PROGRESS_WORDS - 1] = 0; /* either side */
+	motion.word[0] = PROGRESS_OF_MEASUREMENT;
+	motion.word[1] = series.person;
+	motion.word[2] = (uint32_t)series.measurement;
+	series.rank[0] = progress_key_number(p->keys, &motion);
+	series.rank[2] = progress_key_number(p->keys, &conditions);
+	conditions.word[4] = 0; /* in any posture */
+	series.rank[1] = progress_key_number(p->keys, &conditions);
+	series.rank[3] = number;
+	*MEM_PUSH(&p->series) = series;
+	return p->keys->value[number];
+}
+
+/* In any posture: those that are to stand apart are parted in the end. */
 static uint32_t
 series_of(struct progress *p, const struct session *s, const struct reading *r,
     uint32_t person)
@@ -176,28 +203,12 @@ series_of(struct progress *p, const struct session *s, const struct reading *r,
 	    .mode = r->mode,
 	    .unit = NONE,
 	    .setting = keep_id(p, s, r->setting),
-	    .posture = keep_id(p, s, r->posture),
 	    .reps = r->reps,
+	    .seen = PROGRESS_NONE,
 	    .other = PROGRESS_NONE,
 	    .before = PROGRESS_NONE};
-	struct progress_key key =
-	    progress_series_key(&series, r->side, r->mode);
-	struct progress_key conditions = key, motion = {{0}};
-	uint32_t number = progress_key_number(p->keys, &key);
 
-	if (p->keys->value[number] != PROGRESS_NONE)
-		return p->keys->value[number];
-	p->keys->value[number] = (uint32_t)p->series.len;
-	conditions.word[0] = PROGRESS_OF_CONDITIONS;
-	conditions.word[PROGRESS_WORDS - 1] = 0; /* either side */
-	motion.word[0] = PROGRESS_OF_MEASUREMENT;
-	motion.word[1] = person;
-	motion.word[2] = (uint32_t)r->measurement;
-	series.rank[0] = progress_key_number(p->keys, &motion);
-	series.rank[1] = progress_key_number(p->keys, &conditions);
-	series.rank[2] = number;
-	*MEM_PUSH(&p->series) = series;
-	return p->keys->value[number];
+	return progress_series_like(p, &series);
 }
 
 /* Levels as written; a level of trials that differ has no one figure. */
@@ -229,6 +240,7 @@ add_point(struct progress *p, const struct session *s, const struct reading *r,
 	struct progress_point point = {.series = series_of(p, s, r, person),
 	    .session = session,
 	    .line = r->line,
+	    .posture = keep_id(p, s, r->posture),
 	    .rater = keep_id(p, s, r->rater),
 	    .trials = r->trials,
 	    .step = r->step,
@@ -253,6 +265,7 @@ add_point(struct progress *p, const struct session *s, const struct reading *r,
 		    intern_id(&p->pool, session_text(s, text), text.len);
 	}
 	point.usable = point.end.n > 0 && !r->left_out;
+	progress_note_posture(p, &point);
 	*MEM_PUSH(&p->points) = point;
 }
 

@@ -1,10 +1,10 @@
 /*
  * Change from session to session. The readings of all sessions are collected,
  * then brought into series: what was measured of one person under one
- * identity, bar rater and instrument. Each figure knows the one that it is to
- * be held against; what changed beside the figure is told, never smoothed
- * over. Nothing here judges or prints, nothing is a mean over raters, settings
- * or sides, and nothing looks beyond the last session.
+ * identity, bar rater, instrument and, as a rule, posture. Each figure knows
+ * the one that it is to be held against; what changed beside the figure is
+ * told, never smoothed over. Nothing here judges or prints, nothing is a mean
+ * over raters, settings or sides, and nothing looks beyond the last session.
  *
  * All texts are copied, so no session needs to outlive its progress_add().
  * Memory grows with the readings.
@@ -40,7 +40,8 @@ struct progress_point {
 	uint32_t series;
 	uint32_t session;
 	uint32_t line;
-	uint32_t rater; /* 0 none; UNKNOWN_TEXT */
+	uint32_t posture; /* interned; 0 where none is written */
+	uint32_t rater;	  /* 0 none; UNKNOWN_TEXT */
 	uint32_t trials;
 	uint32_t words; /* the levels; the reason of a reading without figure */
 	int32_t step;	/* of the instrument, in the reading's unit; NO_VALUE */
@@ -64,9 +65,13 @@ struct progress_series {
 	int8_t mode; /* enum vocab_mode_id, or NONE */
 	int8_t unit; /* in which figures are shown: that of all, or mm */
 	uint32_t setting;
-	uint32_t posture;
+	uint32_t posture; /* of all its points; 0 where one differs */
+	bool postures;	  /* its points name more than one */
 	int32_t reps;	  /* NO_VALUE */
-	uint32_t rank[3]; /* when its motion, its conditions, itself came */
+	uint32_t seen;	  /* the last session with a figure while adding */
+	uint32_t seen_posture;
+	uint32_t rank[4]; /* when its motion, its conditions in any posture and
+			     in its own, and itself came */
 	uint32_t point;	  /* first of its points, by session */
 	uint32_t points;
 	uint32_t sessions; /* that have a usable point */
@@ -159,6 +164,7 @@ enum progress_why {
 	PROGRESS_NO_DOUBT,
 	PROGRESS_NO_FIGURE,	/* of error, for such a measurement */
 	PROGRESS_NO_INSTRUMENT, /* it changed, or one is not known */
+	PROGRESS_NO_POSTURE,	/* it changed */
 	PROGRESS_BETWEEN	/* the figures of the source differ */
 };
 
@@ -182,6 +188,7 @@ struct progress_change {
 	int levels;	/* of a level: 1 higher, 0 the same, -1 lower */
 	enum progress_same rater;
 	enum progress_same instrument;
+	bool posture; /* both are written, and they differ */
 	bool step;    /* the instrument's step is another */
 	bool surgery; /* lies between */
 	struct progress_error error;

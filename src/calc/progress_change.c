@@ -135,7 +135,8 @@ judge(struct progress_change *change)
 	struct mean size = change->by;
 
 	change->beyond = PROGRESS_DOUBT;
-	change->why = PROGRESS_NO_FIGURE;
+	change->why =
+	    change->posture ? PROGRESS_NO_POSTURE : PROGRESS_NO_FIGURE;
 	if (size.n == 0 || !error->known)
 		return;
 	if (size.sum < 0)
@@ -167,13 +168,15 @@ progress_change(const struct progress *p, uint32_t from, uint32_t to,
 					 progress_figure(series, a)),
 		.rater = same_rater(a, b),
 		.instrument = same_instrument(a, b),
+		.posture = a->posture != 0 && b->posture != 0 &&
+			   a->posture != b->posture,
 		.step = a->step != b->step,
 		.surgery = surgery_between(
 		    &p->sessions.at[a->session], &p->sessions.at[b->session])};
 	/* levels are numbered from the head down */
 	if (b->kind == KIND_LEVEL)
 		out->levels = -mean_compare(b->end, a->end);
-	else
+	else if (!out->posture) /* no source has one for a change of it */
 		find_error(&out->error, series->measurement, a, b, out);
 	judge(out);
 }

@@ -1,6 +1,7 @@
 /*
  * What the files of progress share: progress.c collects, progress_series.c
- * orders, progress_trends.c fits lines, progress_change.c compares, and
+ * orders, progress_postures.c tells postures apart, progress_trends.c fits
+ * lines, progress_change.c compares, and
  * progress_keys.c finds persons, series and goals by key.
  */
 #ifndef CALC_PROGRESS_INTERNAL_H
@@ -16,7 +17,8 @@
 enum progress_of {
 	PROGRESS_OF_PERSON,	 /* subject, file where there is none */
 	PROGRESS_OF_MEASUREMENT, /* person, measurement */
-	PROGRESS_OF_CONDITIONS,	 /* that, setting, posture, repetitions, mode */
+	PROGRESS_OF_CONDITIONS,	 /* that, setting, posture, repetitions, mode;
+				    set where postures are series apart */
 	PROGRESS_OF_SERIES,	 /* that, side */
 	PROGRESS_OF_FAMILY,	 /* a series in any setting and posture */
 	PROGRESS_OF_GOAL,	 /* headers of a person, reading */
@@ -80,6 +82,24 @@ struct progress_alike {
 
 /* By rater, instrument, point. */
 int progress_by_alike(const void *a, const void *b);
+
+/* The series like SERIES in side, posture and so on: its number, maybe new. */
+uint32_t progress_series_like(
+    struct progress *p, const struct progress_series *like);
+
+/* As points are added: notes where one session measures in two postures. */
+void progress_note_posture(
+    struct progress *p, const struct progress_point *point);
+
+/* Once all are added: parts the series of which that was noted. */
+void progress_part_postures(struct progress *p);
+
+/* Once points are ordered and nothing is found by key any more. */
+void progress_name_postures(struct progress *p);
+
+/* The posture of SERIES at its last session, or the one named last. */
+uint32_t progress_last_posture(
+    const struct progress *p, const struct progress_series *series);
 
 /* Once points are ordered and linked. */
 void progress_find_trends(struct progress *p);

@@ -40,7 +40,7 @@ by_series(const void *pa, const void *pb)
 		return ORDER(a->points == 0, b->points == 0);
 	if (a->person != b->person)
 		return ORDER(a->person, b->person);
-	for (int i = 0; i < 3; i++)
+	for (int i = 0; i < 4; i++)
 		if (a->rank[i] != b->rank[i])
 			return ORDER(a->rank[i], b->rank[i]);
 	return 0;
@@ -93,10 +93,10 @@ order_series(struct progress *p)
 		struct progress_point *point = &p->points.at[i];
 
 		series[point->series].points++;
-		point->series = series[point->series].rank[2];
+		point->series = series[point->series].rank[3];
 	}
 	for (size_t i = 0; i < p->series.len; i++)
-		p->keys->value[series[i].rank[2]] = PROGRESS_NONE;
+		p->keys->value[series[i].rank[3]] = PROGRESS_NONE;
 	progress_sort(series, p->series.len, sizeof(*series), by_series);
 	while (p->series.len > 0 && series[p->series.len - 1].points == 0)
 		p->series.len--;
@@ -104,8 +104,8 @@ order_series(struct progress *p)
 		struct progress_person *person =
 		    &p->persons.at[series[i].person];
 
-		place[series[i].rank[2]] = (uint32_t)i;
-		p->keys->value[series[i].rank[2]] = (uint32_t)i;
+		place[series[i].rank[3]] = (uint32_t)i;
+		p->keys->value[series[i].rank[3]] = (uint32_t)i;
 		if (person->series_count++ == 0)
 			person->series = (uint32_t)i;
 	}
@@ -129,6 +129,25 @@ order_points(struct progress *p)
 
 /* --- readings without a mode ---------------------------------------------- */
 
+/* The series like SERIES in MODE and POSTURE, else in any posture; or NONE. */
+static uint32_t
+in_mode(struct progress *p, const struct progress_series *series, int mode,
+    uint32_t posture)
+{
+	struct progress_series like = *series;
+	struct progress_key key;
+	uint32_t found;
+
+	like.posture = posture;
+	key = progress_series_key(&like, like.side, mode);
+	found = *progress_key_value(p->keys, &key);
+	if (found != PROGRESS_NONE)
+		return found;
+	like.posture = 0;
+	key = progress_series_key(&like, like.side, mode);
+	return *progress_key_value(p->keys, &key);
+}
+
 /*
  * NT, WNL and WFL need no mode and then speak of every mode: they stand in
  * the series of each that was measured. Where there is none, they make one.
@@ -147,9 +166,7 @@ spread(struct progress *p)
 		    point.end.n > 0)
 			continue;
 		for (int mode = 0; mode < VOCAB_MODE_COUNT; mode++) {
-			struct progress_key key =
-			    progress_series_key(&series, series.side, mode);
-			uint32_t to = *progress_key_value(p->keys, &key);
+			uint32_t to = in_mode(p, &series, mode, point.posture);
 
 			if (to == PROGRESS_NONE)
 				continue;
@@ -415,6 +432,7 @@ progress_finish(struct progress *p)
 {
 	struct groups groups = {0};
 
+	progress_part_postures(p);
 	spread(p);
 	order_sessions(p);
 	order_series(p);
@@ -424,6 +442,7 @@ progress_finish(struct progress *p)
 		find_other_side(p, &p->series.at[i]);
 	}
 	find_before(p);
+	progress_name_postures(p);
 	progress_find_trends(p);
 	free(groups.first.at);
 	free(groups.previous.at);

@@ -1,7 +1,8 @@
 /*
  * Trends: a line by least squares through what one rater measured with one
  * instrument. A line through the readings of several would be a mean over
- * raters, so each that took part in the last session has its own.
+ * raters, so each that took part in the last session has its own. Readings in
+ * another posture than the last one named take no part.
  */
 #include <stdlib.h>
 
@@ -110,6 +111,7 @@ find_trends(struct progress *p, const struct progress_series *series,
 {
 	const struct progress_point *points = p->points.at;
 	struct progress_alike *at;
+	uint32_t posture = progress_last_posture(p, series);
 	size_t n = 0;
 
 	if (!may_have_trend(series))
@@ -119,7 +121,8 @@ find_trends(struct progress *p, const struct progress_series *series,
 	for (uint32_t i = series->point; i < series->point + series->points;
 	     i++)
 		if (points[i].usable && points[i].rater != UNKNOWN_TEXT &&
-		    points[i].instrument != UNKNOWN)
+		    points[i].instrument != UNKNOWN &&
+		    (points[i].posture == 0 || points[i].posture == posture))
 			at[n++] = (struct progress_alike){
 			    points[i].rater, points[i].instrument, i, i};
 	progress_sort(at, n, sizeof(*at), progress_by_alike);

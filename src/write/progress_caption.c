@@ -108,8 +108,9 @@ chart_foot(struct chart *c)
 		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
 		    y += CHART_LINE, &text);
 	if (c->dotted) {
-		buffer_puts(&text, "dotted: rater or instrument changed, or "
-				   "one is not known");
+		buffer_puts(&text,
+		    "dotted: rater, instrument or position "
+		    "changed, or one of the first two is not known");
 		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
 		    y += CHART_LINE, &text);
 	}

@@ -42,7 +42,7 @@ cell_setting(struct buffer *out, const struct progress_row *row)
 static void
 cell_position(struct buffer *out, const struct progress_row *row)
 {
-	buffer_puts(out, progress_text(row->p, row->series->posture));
+	buffer_puts(out, progress_text(row->p, row->at->posture));
 }
 
 static void

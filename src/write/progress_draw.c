@@ -179,7 +179,7 @@ is_sure(const struct progress *p, uint32_t from, uint32_t to)
 	return change.rater != PROGRESS_CHANGED &&
 	       change.rater != PROGRESS_UNKNOWN &&
 	       change.instrument != PROGRESS_CHANGED &&
-	       change.instrument != PROGRESS_UNKNOWN;
+	       change.instrument != PROGRESS_UNKNOWN && !change.posture;
 }
 
 static void

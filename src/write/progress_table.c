@@ -347,6 +347,8 @@ progress_table_series(
 		buffer_puts(&t->line,
 		    "no slope: fewer than four sessions on three days by one "
 		    "rater with one instrument");
+		if (series->postures)
+			buffer_puts(&t->line, " in one position");
 		across(t, PROGRESS_DEEPER);
 	}
 	add_mentions(t, series);

@@ -198,6 +198,8 @@ progress_why_words(enum progress_why why)
 	    [PROGRESS_NO_FIGURE] = "no figure of error is known for it",
 	    [PROGRESS_NO_INSTRUMENT] =
 		"no figure of error is known for a change of instrument",
+	    [PROGRESS_NO_POSTURE] =
+		"no published figure of error covers a change of position",
 	    [PROGRESS_BETWEEN] =
 		"the change lies between the figures of the source"};
 
@@ -269,6 +271,12 @@ progress_changed_words(struct buffer *out, const struct progress *p,
 		buffer_puts(out, ", now ");
 		add_instrument(out, b);
 	}
+	if (change->posture) {
+		if (out->len > before)
+			buffer_puts(out, "; ");
+		buffer_printf(out, "position %s, now %s",
+		    progress_text(p, a->posture), progress_text(p, b->posture));
+	}
 	if (change->surgery) {
 		if (out->len > before)
 			buffer_puts(out, "; ");
@@ -282,6 +290,7 @@ progress_before_words(struct buffer *out, const struct progress *p,
     const struct progress_series *series)
 {
 	const struct progress_series *was = &p->series.at[series->before];
+	bool named = was->posture != 0 && series->posture != 0;
 	const struct {
 		const char *what;
 		uint32_t was, is;
@@ -290,7 +299,7 @@ progress_before_words(struct buffer *out, const struct progress *p,
 	size_t before = out->len;
 
 	for (int i = 0; i < 2; i++) {
-		if (parts[i].was == parts[i].is)
+		if (parts[i].was == parts[i].is || (i == 0 && !named))
 			continue;
 		if (out->len > before)
 			buffer_puts(out, "; ");

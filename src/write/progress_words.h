@@ -45,7 +45,7 @@ void progress_source_words(
 const char *progress_why_words(enum progress_why why);
 const char *progress_beyond_word(enum progress_beyond beyond);
 
-/* "rater dk, now mv; goniometer, now inclinometer"; nothing if nothing. */
+/* "rater dk, now mv; position supine, now sitting"; nothing if nothing. */
 void progress_changed_words(struct buffer *out, const struct progress *p,
     uint32_t from, uint32_t to, const struct progress_change *change);
 

@@ -276,23 +276,24 @@ START_TEST(choice_agrees_with_the_plain_rule)
 }
 END_TEST
 
-/* A posture or a setting that took over is told, one beside it is not. */
-START_TEST(a_new_position_is_another_series)
+/* A setting that took over is told, a posture beside another is not. */
+START_TEST(a_new_setting_is_another_series)
 {
-	const struct progress_series *sitting, *supine, *side;
+	const struct progress_series *straight, *bent, *side;
 
-	follow_note(HEAD "session 2026-05-04\nhip flexion supine R A 0-90\n"
-			 "hip abduction supine R A 0-30\n"
-			 "hip abduction side-lying R A 0-31\n"
-			 "session 2026-05-11\nhip flexion sitting R A 0-95\n"
-			 "hip abduction supine R A 0-33\n"
-			 "hip abduction side-lying R A 0-34\n"
-			 "hip abduction standing R A 0-35\n");
-	supine = series_of(M(HIP_FLEXION), R, A, 0);
-	sitting = series_of(M(HIP_FLEXION), R, A, 1);
-	ck_assert_uint_eq(supine->before, PROGRESS_NONE);
-	ck_assert_ptr_eq(&progress->series.at[sitting->before], supine);
-	ck_assert_uint_eq(sitting->sessions, 1);
+	follow_note(HEAD
+	    "session 2026-05-04\nankle dorsiflexion knee-bent R A 0-9\n"
+	    "hip abduction supine R A 0-30\n"
+	    "hip abduction side-lying R A 0-31\n"
+	    "session 2026-05-11\nankle dorsiflexion knee-straight R A 0-5\n"
+	    "hip abduction supine R A 0-33\n"
+	    "hip abduction side-lying R A 0-34\n"
+	    "hip abduction standing R A 0-35\n");
+	bent = series_of(M(ANKLE_DORSIFLEXION), R, A, 0);
+	straight = series_of(M(ANKLE_DORSIFLEXION), R, A, 1);
+	ck_assert_uint_eq(bent->before, PROGRESS_NONE);
+	ck_assert_ptr_eq(&progress->series.at[straight->before], bent);
+	ck_assert_uint_eq(straight->sessions, 1);
 	side = series_of(M(HIP_ABDUCTION), R, A, 1);
 	ck_assert_uint_eq(side->before, PROGRESS_NONE);
 	ck_assert_int_eq(since_first(side).by.sum, 30);
@@ -432,7 +433,7 @@ change_case(void)
 	tcase_add_test(tcase, not_tested_stands_with_each_mode);
 	tcase_add_test(tcase, the_same_rater_is_chosen);
 	tcase_add_loop_test(tcase, choice_agrees_with_the_plain_rule, 1, 101);
-	tcase_add_test(tcase, a_new_position_is_another_series);
+	tcase_add_test(tcase, a_new_setting_is_another_series);
 	tcase_add_test(tcase, goals_hold_for_their_sessions);
 	tcase_add_test(tcase, surgery_is_counted_from_the_one_in_force);
 	tcase_add_test(tcase, whose_sessions_are_known);
@@ -448,6 +449,7 @@ progress_suite(void)
 	Suite *suite = suite_create("progress");
 
 	suite_add_tcase(suite, change_case());
+	suite_add_tcase(suite, progress_postures_case());
 	suite_add_tcase(suite, progress_error_case());
 	suite_add_tcase(suite, progress_write_case());
 	suite_add_tcase(suite, progress_plot_case());

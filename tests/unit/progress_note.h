@@ -10,6 +10,7 @@
 #include "calc/progress.h"
 #include "write/progress.h"
 
+TCase *progress_postures_case(void);
 TCase *progress_error_case(void);
 TCase *progress_write_case(void);
 TCase *progress_plot_case(void);

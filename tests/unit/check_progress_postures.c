@@ -1,0 +1,99 @@
+/*
+ * Series across postures, and where postures stand apart.
+ */
+#include "progress_note.h"
+
+/* One series runs on: what both name is a change, what one leaves out none. */
+START_TEST(a_series_runs_across_postures)
+{
+	const struct progress_series *s;
+	struct progress_change change;
+
+	follow_note(HEAD "session 2026-05-04\nhip flexion supine R A 0-80\n"
+			 "session 2026-05-11\nhip flexion R A 0-90\n"
+			 "session 2026-05-18\nhip flexion sitting R A 0-99\n"
+			 "hip flexion L NT \"pain\"\n");
+	s = series_of(M(HIP_FLEXION), R, A, 0);
+	ck_assert_uint_eq(s->sessions, 3);
+	change = since_first(s);
+	ck_assert(change.posture);
+	ck_assert_int_eq(change.by.sum, 190);
+	ck_assert(!change.error.known);
+	ck_assert_int_eq(change.beyond, PROGRESS_DOUBT);
+	ck_assert_int_eq(change.why, PROGRESS_NO_POSTURE);
+	change = since_previous(s);
+	ck_assert(!change.posture);
+	ck_assert(change.error.known);
+	ck_assert_int_eq(change.beyond, PROGRESS_YES);
+	progress_change(progress, s->point, s->point + 1, &change);
+	ck_assert(!change.posture);
+	ck_assert(s->postures);
+	ck_assert_uint_eq(s->posture, 0);
+}
+END_TEST
+
+/*
+ * What one session measures in two postures stands apart, in every session
+ * and on both sides; another motion and another person are not touched.
+ */
+START_TEST(postures_of_one_session_stay_apart)
+{
+	const struct progress_series *s;
+
+	follow_note(HEAD "session 2026-05-04\nhip flexion supine R A 0-80\n"
+			 "hip flexion supine L A 0-120\n"
+			 "knee flexion supine R A 0-90\n"
+			 "session 2026-05-11\nhip flexion sitting R A 0-84\n"
+			 "hip flexion supine R A 0-90\n"
+			 "hip flexion sitting L A 0-121\n"
+			 "hip flexion sitting R NT \"pain\"\n"
+			 "knee flexion sitting R A 0-99\n"
+			 "subject PG-02\nsession 2026-05-04\n"
+			 "hip flexion supine R A 0-81\n"
+			 "session 2026-05-11\nhip flexion sitting R A 0-82\n");
+	ck_assert_uint_eq(progress->series.len, 6);
+	s = series_of(M(HIP_FLEXION), R, A, 0);
+	ck_assert_str_eq(progress_text(progress, s->posture), "supine");
+	ck_assert_uint_eq(s->sessions, 2);
+	ck_assert_int_eq(since_first(s).by.sum, 100);
+	ck_assert(!since_first(s).posture);
+	ck_assert_str_eq(
+	    progress_text(progress, progress->series.at[s->other].posture),
+	    "supine");
+	s = series_of(M(HIP_FLEXION), R, A, 1);
+	ck_assert_str_eq(progress_text(progress, s->posture), "sitting");
+	ck_assert_uint_eq(s->points, 2); /* with what was not tested */
+	ck_assert_uint_eq(series_of(M(KNEE_FLEXION), R, A, 0)->sessions, 2);
+	ck_assert_uint_eq(series_of(M(HIP_FLEXION), R, A, 2)->person, 1);
+	ck_assert_uint_eq(series_of(M(HIP_FLEXION), R, A, 2)->sessions, 2);
+}
+END_TEST
+
+/* A line is of one posture: the other readings would bend it. */
+START_TEST(a_trend_keeps_to_one_posture)
+{
+	const struct progress_series *s;
+
+	follow_note(HEAD "session 2026-05-01\nhip flexion supine R A 0-20\n"
+			 "session 2026-05-08\nhip flexion sitting R A 0-80\n"
+			 "session 2026-05-15\nhip flexion R A 0-82\n"
+			 "session 2026-05-22\nhip flexion sitting R A 0-84\n"
+			 "session 2026-05-29\nhip flexion sitting R A 0-86\n");
+	s = series_of(M(HIP_FLEXION), R, A, 0);
+	ck_assert_uint_eq(progress->trends.len, 1);
+	ck_assert_uint_eq(progress->trends.at[0].line.n, 4);
+	ck_assert_uint_eq(progress->trends.at[0].from, s->point + 1);
+}
+END_TEST
+
+TCase *
+progress_postures_case(void)
+{
+	TCase *tcase = tcase_create("postures");
+
+	tcase_add_checked_fixture(tcase, NULL, tear_down_progress);
+	tcase_add_test(tcase, a_series_runs_across_postures);
+	tcase_add_test(tcase, postures_of_one_session_stay_apart);
+	tcase_add_test(tcase, a_trend_keeps_to_one_posture);
+	return tcase;
+}

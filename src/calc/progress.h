@@ -67,6 +67,7 @@ struct progress_series {
 	uint32_t setting;
 	uint32_t posture; /* of all its points; 0 where one differs */
 	bool postures;	  /* its points name more than one */
+	bool newest;	  /* no session after its last has the motion */
 	int32_t reps;	  /* NO_VALUE */
 	uint32_t seen;	  /* the last session with a figure while adding */
 	uint32_t seen_posture;

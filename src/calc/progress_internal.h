@@ -21,6 +21,7 @@ enum progress_of {
 				    set where postures are series apart */
 	PROGRESS_OF_SERIES,	 /* that, side */
 	PROGRESS_OF_FAMILY,	 /* a series in any setting and posture */
+	PROGRESS_OF_AIM,	 /* what one goal speaks of, of a person */
 	PROGRESS_OF_GOAL,	 /* headers of a person, reading */
 	PROGRESS_OF_OWN_GOAL	 /* session, reading */
 };

@@ -427,6 +427,42 @@ find_before(struct progress *p)
 	free(at);
 }
 
+/*
+ * A goal names neither setting nor posture: what is left to it is told where
+ * the newest session that has the motion stands, and nowhere else.
+ */
+static uint32_t *
+newest_session(struct progress *p, const struct progress_series *series)
+{
+	bool named = vocab_measurements[series->measurement].measure >= 0;
+	struct progress_key key = {{PROGRESS_OF_AIM, series->person,
+	    (uint32_t)series->measurement, (uint32_t)series->side,
+	    (uint32_t)(named ? NONE : series->mode)}};
+
+	return progress_key_value(p->keys, &key);
+}
+
+static void
+find_newest(struct progress *p)
+{
+	for (size_t i = 0; i < p->series.len; i++) {
+		struct progress_series *series = &p->series.at[i];
+		uint32_t session = p->points.at[series->last].session;
+		uint32_t *newest = newest_session(p, series);
+
+		if (series->sessions > 0 &&
+		    (*newest == PROGRESS_NONE || *newest < session))
+			*newest = session;
+	}
+	for (size_t i = 0; i < p->series.len; i++) {
+		struct progress_series *series = &p->series.at[i];
+
+		series->newest = series->sessions > 0 &&
+				 *newest_session(p, series) ==
+				     p->points.at[series->last].session;
+	}
+}
+
 void
 progress_finish(struct progress *p)
 {
@@ -441,6 +477,7 @@ progress_finish(struct progress *p)
 		link_points(p, &p->series.at[i], &groups);
 		find_other_side(p, &p->series.at[i]);
 	}
+	find_newest(p);
 	find_before(p);
 	progress_name_postures(p);
 	progress_find_trends(p);

@@ -119,6 +119,7 @@ cmd_progress(const struct options *options)
 	if (!may_plot(options->plot))
 		return STATUS_TROUBLE;
 	how.colour = options_colour(options);
+	how.today = options->today;
 	how.sparkline = wants_sparkline(options);
 	following.progress = progress_new();
 	status = notes_each(options, &handler, NULL);

@@ -19,6 +19,7 @@ struct progress_style {
 	enum progress_format format;
 	bool colour;	/* of the text */
 	bool sparkline; /* in the text */
+	int32_t today;	/* by which a goal's date has passed or not */
 };
 
 /* Before the first person, after the last; P is finished. */

@@ -140,23 +140,42 @@ add_why(struct progress_table *t, const struct progress_change *a,
 	}
 }
 
+/* No verdict: the day of the figure, and whether that of the goal is over. */
 static void
-add_goals(struct progress_table *t, uint32_t point)
+add_goal(
+    struct progress_table *t, uint32_t point, const struct progress_goal *goal)
+{
+	const struct progress_series *series = progress_series_of(t->p, point);
+
+	buffer_puts(&t->line, "goal ");
+	progress_goal_words(&t->line, series, goal);
+	buffer_puts(&t->line, ": ");
+	progress_left_words(&t->line, t->p, point, goal);
+	buffer_puts(&t->line, " (session of ");
+	progress_date_words(&t->line, t->p, &t->p->points.at[point]);
+	buffer_putc(&t->line, ')');
+	if (goal->by != DATE_NONE && goal->by < t->how->today)
+		buffer_puts(&t->line, "; the goal's date has passed");
+}
+
+void
+progress_table_goals(struct progress_table *t,
+    const struct progress_series *series, uint32_t point, size_t indent,
+    void (*end)(struct progress_table *t, size_t indent))
 {
 	const struct progress_goal *goals[GOALS];
-	size_t n = progress_goals(t->p, point, goals, GOALS);
+	size_t n;
 
+	if (!series->newest)
+		return;
+	n = progress_goals(t->p, point, goals, GOALS);
 	for (size_t i = 0; i < n && i < GOALS; i++) {
-		buffer_puts(&t->line, "goal ");
-		progress_goal_words(
-		    &t->line, progress_series_of(t->p, point), goals[i]);
-		buffer_puts(&t->line, ": ");
-		progress_left_words(&t->line, t->p, point, goals[i]);
-		across(t, PROGRESS_DEEPER);
+		add_goal(t, point, goals[i]);
+		end(t, indent);
 	}
 	if (n > GOALS) {
 		buffer_puts(&t->line, "and further goals: see the note");
-		across(t, PROGRESS_DEEPER);
+		end(t, indent);
 	}
 }
 
@@ -326,7 +345,7 @@ add_this(struct progress_table *t, const struct progress_series *series,
 	if (at->previous != at->first)
 		add_changed(t, "previous", at->previous, point, &previous);
 	add_why(t, &first, &previous);
-	add_goals(t, point);
+	progress_table_goals(t, series, point, PROGRESS_DEEPER, across);
 	if (at->trend != PROGRESS_NONE)
 		add_trend(t, point);
 }

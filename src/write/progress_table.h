@@ -28,6 +28,14 @@ void progress_table_headings(struct table *table);
 void progress_table_series(
     struct progress_table *t, const struct progress_series *series);
 
+/*
+ * What is left to the goals that hold for SERIES, as of its last session, a
+ * line each: END is called for each with the line in the scratch.
+ */
+void progress_table_goals(struct progress_table *t,
+    const struct progress_series *series, uint32_t point, size_t indent,
+    void (*end)(struct progress_table *t, size_t indent));
+
 /* "elbow flexion, right active, supine" */
 void progress_name_words(struct buffer *out, const struct progress *p,
     const struct progress_series *series);

@@ -3,6 +3,8 @@
  */
 #include "progress_note.h"
 
+#include "text/date.h"
+
 /* One series runs on: what both name is a change, what one leaves out none. */
 START_TEST(a_series_runs_across_postures)
 {
@@ -86,6 +88,37 @@ START_TEST(a_trend_keeps_to_one_posture)
 }
 END_TEST
 
+/*
+ * What is left is told of the newest session that has the motion, wherever it
+ * stands, and only there; and whether the day of the goal is over.
+ */
+START_TEST(a_goal_is_held_against_the_newest_session)
+{
+	const char *text, *goal;
+
+	follow_note(HEAD
+	    "goal right ankle dorsiflexion active 20 by 2026-06-01\n"
+	    "session 2026-05-04\nankle dorsiflexion knee-bent R A 0-9\n"
+	    "session 2026-05-11\nankle dorsiflexion knee-bent R A 0-11\n"
+	    "session 2026-05-18\nankle dorsiflexion knee-straight R A 0-5\n"
+	    "session 2026-05-25\nankle dorsiflexion knee-bent R NT \"pain\"\n"
+	    "knee flexion R A 0-90\n");
+	date_parse("2026-06-01", 10, &today);
+	text = printed(PROGRESS_TEXT, false);
+	goal = strstr(text, "goal ");
+	ck_assert_ptr_nonnull(goal);
+	ck_assert_ptr_null(strstr(goal + 1, "goal "));
+	ck_assert_ptr_nonnull(
+	    strstr(text, "\n      goal 20 by 2026-06-01: 15 to go (session of "
+			 "2026-05-18)\n"));
+	date_parse("2026-06-02", 10, &today);
+	text = printed(PROGRESS_TEXT, false);
+	ck_assert_ptr_nonnull(
+	    strstr(text, "15 to go (session of 2026-05-18); the goal's date\n"
+			 "        has passed\n"));
+}
+END_TEST
+
 TCase *
 progress_postures_case(void)
 {
@@ -94,6 +127,7 @@ progress_postures_case(void)
 	tcase_add_checked_fixture(tcase, NULL, tear_down_progress);
 	tcase_add_test(tcase, a_series_runs_across_postures);
 	tcase_add_test(tcase, postures_of_one_session_stay_apart);
+	tcase_add_test(tcase, a_goal_is_held_against_the_newest_session);
 	tcase_add_test(tcase, a_trend_keeps_to_one_posture);
 	return tcase;
 }

@@ -41,7 +41,7 @@ START_TEST(text_as_a_whole)
 	    "    this      2026-05-26  7w       4-111\n"
 	    "    since previous: rater cd, now ab\n"
 	    "    unknown: the change lies between the figures of the source\n"
-	    "    goal 120 by 2026-07-01: 9 to go\n"
+	    "    goal 120 by 2026-07-01: 9 to go (session of 2026-05-26)\n"
 	    "  knee flexion, right passive  \xe2\x96\x81\xe2\x96\x88\n"
 	    "    first     2026-04-21  2w       6-89   +27                 "
 	    "unknown\n"
@@ -132,11 +132,11 @@ static const struct {
     {HEAD "goal left hand-behind-back T8\nsession 2026-05-04\n"
 	  "hand-behind-back L L5\nsession 2026-05-11\n"
 	  "hand-behind-back L T9\n",
-	"    goal T8: not reached\n"},
+	"    goal T8: not reached (session of 2026-05-11)\n"},
     {HEAD "goal right elbow extension active lacks 5\n"
 	  "session 2026-05-04\nelbow extension R A lacks 9\n"
 	  "session 2026-05-11\nelbow extension R A 0-2\n",
-	"    goal lacks 5: reached, 7 beyond it\n"},
+	"    goal lacks 5: reached, 7 beyond it (session of 2026-05-11)\n"},
     {"session 2026-05-04\nhip flexion R A 0-80\n"
      "session 2026-05-11\nhip flexion R A 0-90\n",
 	"subject not known, 2 sessions from 2026-05-04 to 2026-05-11\n"

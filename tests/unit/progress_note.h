@@ -18,6 +18,8 @@ TCase *progress_plot_case(void);
 static struct progress *progress;
 static struct buffer out;
 
+static int32_t today; /* for what is printed */
+
 /* The name of the file that notes are taken for; NULL: all the same. */
 static const char *file_name;
 
@@ -56,6 +58,7 @@ tear_down_progress(void)
 		progress_free(progress);
 	progress = NULL;
 	file_name = NULL;
+	today = 0;
 	buffer_free(&out);
 	read_note_end();
 }
@@ -107,7 +110,8 @@ since_previous(const struct progress_series *s)
 static inline const char *
 printed(enum progress_format format, bool sparkline)
 {
-	struct progress_style how = {.format = format, .sparkline = sparkline};
+	struct progress_style how = {
+	    .format = format, .sparkline = sparkline, .today = today};
 
 	out.len = 0;
 	progress_write_begin(&out, &how);

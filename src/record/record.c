@@ -1,5 +1,7 @@
 #include "record/record.h"
 
+#include "text/mem.h"
+
 #include <string.h>
 
 const char *const kind_names[KIND_COUNT] = {"measured", "end-only", "lacks",
@@ -88,6 +90,14 @@ joint_set_add(struct joint_set *set, uint64_t joints, bool right, bool left)
 		set->left |= joints & ~middle;
 }
 
+void
+joint_set_join(struct joint_set *set, const struct joint_set *more)
+{
+	set->right |= more->right;
+	set->left |= more->left;
+	set->middle |= more->middle;
+}
+
 bool
 joint_set_empty(const struct joint_set *set)
 {
@@ -111,20 +121,19 @@ session_involved(const struct session *s, int joint, int side)
 		   : -1;
 }
 
-static bool
-unavailable_in(const struct headers *h, int joint, int side)
+void
+headers_add_opposite(struct headers *h, const struct opposite *opposite)
 {
-	for (size_t i = 0; i < h->opposites.len; i++)
-		if (joint_set_has(&h->opposites.at[i].joints, joint, side))
-			return true;
-	return false;
+	*MEM_PUSH(&h->opposites) = *opposite;
+	joint_set_join(&h->unavailable, &opposite->joints);
+	joint_set_join(&h->unmeasured, &opposite->joints);
 }
 
 bool
 session_unavailable(const struct session *s, int joint, int side)
 {
-	return unavailable_in(&s->headers, joint, side) ||
-	       unavailable_in(&s->person->headers, joint, side);
+	return joint_set_has(&s->headers.unavailable, joint, side) ||
+	       joint_set_has(&s->person->headers.unavailable, joint, side);
 }
 
 uint64_t

@@ -166,6 +166,8 @@ struct headers {
 		struct opposite *at;
 		size_t len, cap;
 	} opposites;
+	struct joint_set unavailable; /* of all opposites */
+	struct joint_set unmeasured;  /* of those not contradicted */
 	struct {
 		struct precaution *at;
 		size_t len, cap;
@@ -311,6 +313,9 @@ int session_sex(const struct session *s);
  */
 int session_involved(const struct session *s, int joint, int side);
 
+/* Adds OPPOSITE to those of H. */
+void headers_add_opposite(struct headers *h, const struct opposite *opposite);
+
 /* Is it declared that SIDE of JOINT cannot be measured for comparison? */
 bool session_unavailable(const struct session *s, int joint, int side);
 
@@ -318,6 +323,7 @@ bool session_unavailable(const struct session *s, int joint, int side);
 bool joint_set_has(const struct joint_set *set, int joint, int side);
 void joint_set_add(
     struct joint_set *set, uint64_t joints, bool right, bool left);
+void joint_set_join(struct joint_set *set, const struct joint_set *more);
 bool joint_set_empty(const struct joint_set *set);
 
 /* True for a joint without a right and a left: spine and jaw. */

@@ -298,15 +298,15 @@ header_opposite(
     struct parse *ps, const struct token *word, const struct token *reason)
 {
 	struct headers *h = scope(ps);
-	struct opposite *o;
+	struct opposite o;
 
 	close_side(&ps->header);
 	if (!ps->header.side_said)
 		return parse_fail(ps, word + 1, RULE_SYNTAX,
 		    "this line does not say which side cannot be measured");
-	o = MEM_PUSH(&h->opposites);
-	*o = (struct opposite){ps->header.set, lasting_text(ps, h, reason),
+	o = (struct opposite){ps->header.set, lasting_text(ps, h, reason),
 	    lasting_place(ps, h, word), false};
+	headers_add_opposite(h, &o);
 	return true;
 }
 

@@ -6,6 +6,7 @@
 #include "parser.h"
 #include "syntax/acceptance.h"
 #include "syntax/line.h"
+#include "syntax/opposites.h"
 #include "syntax/parse.h"
 #include "text/mem.h"
 #include "text/utf8.h"
@@ -147,40 +148,6 @@ note_begin(struct note *note, const char *file, bool names_only)
 	tail_reset(note);
 }
 
-/* `opposite ... unavailable` of a side that was measured all the same. */
-static void
-check_opposites(struct note *note, struct headers *h)
-{
-	const struct session *s = &note->session;
-
-	for (size_t i = 0; i < h->opposites.len; i++) {
-		struct opposite *o = &h->opposites.at[i];
-
-		for (size_t k = 0; k < s->readings.len && !o->contradicted;
-		     k++) {
-			const struct reading *r = &s->readings.at[k];
-			int joint = reading_measurement(r)->joint;
-			struct finding *f;
-
-			if (joint < 0 || r->side == NONE ||
-			    r->kind == KIND_NOT_TESTED || r->kind == KIND_WNL ||
-			    r->kind == KIND_WFL ||
-			    !joint_set_has(&o->joints, joint, r->side))
-				continue;
-			o->contradicted = true;
-			f = sink_add(&note->sink, RULE_SYNTAX, &o->place,
-			    NO_READING,
-			    "line %u measures the %s %s, which this line "
-			    "calls unavailable",
-			    r->line, vocab_name(VOCAB_CLASS_SIDE, r->side),
-			    vocab_joints[joint].name);
-			sink_hint(&note->sink, f,
-			    "take this line out, or correct the side of one "
-			    "of the two");
-		}
-	}
-}
-
 /* Moves the last bytes and the comments of the tail to a new session. */
 static void
 keep_tail(struct note *note)
@@ -226,8 +193,7 @@ end_session(struct note *note)
 
 	s->acceptances.len = note->tail_acceptances;
 	s->prose.len = note->tail_prose;
-	check_opposites(note, &s->headers);
-	check_opposites(note, &note->person.headers);
+	opposites_check(s, &note->sink);
 	note->on_session(note->arg, s, &note->sink);
 	s->acceptances.len = acceptances;
 	s->prose.len = prose;

@@ -188,10 +188,10 @@ END_TEST
 
 START_TEST(opposite_that_cannot_be_measured)
 {
-	struct opposite *o = MEM_PUSH(&person.headers.opposites);
+	struct opposite o = {.reason = NULL};
 
-	*o = (struct opposite){.reason = NULL};
-	joint_set_add(&o->joints, JOINT(INDEX_PIP), false, true);
+	joint_set_add(&o.joints, JOINT(INDEX_PIP), false, true);
+	headers_add_opposite(&person.headers, &o);
 	involve(JOINT(INDEX_PIP) | JOINT(INDEX_MCP), true, false);
 	add(M(INDEX_PIP_FLEXION), R, A, 0, 90);
 	add(M(INDEX_TIP_TO_CREASE), R, NONE, NO_VALUE, 20);

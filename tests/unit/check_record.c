@@ -173,16 +173,16 @@ END_TEST
 
 START_TEST(a_side_that_cannot_be_measured)
 {
-	struct opposite *o = MEM_PUSH(&person.headers.opposites);
+	struct opposite o = {.reason = NULL};
 
-	*o = (struct opposite){0};
-	joint_set_add(&o->joints, bit(VOCAB_JOINT_KNEE), false, true);
+	joint_set_add(&o.joints, bit(VOCAB_JOINT_KNEE), false, true);
+	headers_add_opposite(&person.headers, &o);
 	ck_assert(session_unavailable(&s, VOCAB_JOINT_KNEE, L));
 	ck_assert(!session_unavailable(&s, VOCAB_JOINT_KNEE, R));
 	ck_assert(!session_unavailable(&s, VOCAB_JOINT_HIP, L));
-	o = MEM_PUSH(&s.headers.opposites);
-	*o = (struct opposite){0};
-	joint_set_add(&o->joints, bit(VOCAB_JOINT_HIP), false, true);
+	o = (struct opposite){.reason = NULL};
+	joint_set_add(&o.joints, bit(VOCAB_JOINT_HIP), false, true);
+	headers_add_opposite(&s.headers, &o);
 	ck_assert(session_unavailable(&s, VOCAB_JOINT_HIP, L));
 }
 END_TEST

@@ -344,6 +344,63 @@ END_TEST
 	tcase_add_loop_test(                                                   \
 	    tc, test, 0, (int)(sizeof(table) / sizeof(*(table))))
 
+static size_t denied[2]; /* findings, the line that the first one names */
+
+static void
+count_denied(void *arg, struct session *s, struct sink *sink)
+{
+	(void)arg;
+	(void)s;
+	for (size_t i = 0; i < sink->len; i++)
+		if (denied[0]++ == 0)
+			denied[1] = strtoul(
+			    strchr(sink->at[i]->message, ' '), NULL, 10);
+}
+
+static void
+read_denied(const char *text, size_t len)
+{
+	struct read_note note;
+
+	denied[0] = denied[1] = 0;
+	read_note_also(&note, text, len, false, count_denied, NULL);
+	read_note_free(&note);
+}
+
+/* Once a line, at the first session and reading that deny it. */
+START_TEST(an_opposite_is_contradicted_once)
+{
+	static const char text[] =
+	    "opposite left knee, ankle unavailable\n"
+	    "opposite left hip unavailable\n"
+	    "session 2026-05-04\nopposite left knee unavailable\n"
+	    "knee L NT \"cast\"\nankle dorsiflexion L A 0-9\n"
+	    "knee L A 0-90\nknee R A 0-130\n"
+	    "session 2026-05-11\nknee L A 0-91\nhip flexion L A 0-80\n";
+
+	read_denied(text, sizeof(text) - 1);
+	ck_assert_uint_eq(denied[0], 3);
+	ck_assert_uint_eq(denied[1], 6); /* the ankle: NT is no measuring */
+}
+END_TEST
+
+/* Each of many lines held against each of many readings takes too long. */
+START_TEST(many_opposites_cost_no_more_each)
+{
+	enum { MANY = 60000 };
+	struct buffer text = {0};
+
+	for (int i = 0; i < MANY; i++)
+		buffer_puts(&text, "opposite left hip unavailable\n");
+	buffer_puts(&text, "session 2026-05-04\n");
+	for (int i = 0; i < MANY; i++)
+		buffer_puts(&text, "knee flexion L A 0-90\n");
+	read_denied(text.data, text.len);
+	buffer_free(&text);
+	ck_assert_uint_eq(denied[0], 0);
+}
+END_TEST
+
 Suite *syntax_headers_suite(void);
 
 Suite *
@@ -361,6 +418,8 @@ syntax_headers_suite(void)
 	LOOP(tc, a_precaution_rules_out, rules_out);
 	tcase_add_test(tc, a_precaution_of_a_group_is_of_its_members);
 	LOOP(tc, a_goal_is_read, wanted);
+	tcase_add_test(tc, an_opposite_is_contradicted_once);
+	tcase_add_test(tc, many_opposites_cost_no_more_each);
 	suite_add_tcase(suite, tc);
 	return suite;
 }

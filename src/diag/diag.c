@@ -126,5 +126,6 @@ sink_sort(struct sink *sink)
 bool
 finding_same(const struct finding *a, const struct finding *b)
 {
-	return a->line == b->line && a->beg == b->beg && a->rule == b->rule;
+	return a->line == b->line && a->beg == b->beg && a->rule == b->rule &&
+	       (a->reading != NO_READING || b->reading != NO_READING);
 }

@@ -71,7 +71,10 @@ void sink_hint(struct sink *sink, struct finding *finding, const char *format,
 /* Sorts by line, column, rule name. */
 void sink_sort(struct sink *sink);
 
-/* True where B is the same rule at the same place as A. */
+/*
+ * True where B is the same rule at the same place as A, which the readings of
+ * one value make. Findings that are of no reading are each of their own cause.
+ */
 bool finding_same(const struct finding *a, const struct finding *b);
 
 #endif

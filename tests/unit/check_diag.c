@@ -116,6 +116,9 @@ START_TEST(the_same_finding_twice)
 	ck_assert(!finding_same(a, add(RULE_SYNTAX, 5, 2, 0)));
 	ck_assert(!finding_same(a, add(RULE_SYNTAX, 4, 3, 0)));
 	ck_assert(!finding_same(a, add(RULE_ENCODING, 4, 2, 0)));
+	/* of no reading: no rater, no instrument */
+	a = add(RULE_MISSING_HEADER, 4, 2, NO_READING);
+	ck_assert(!finding_same(a, add(RULE_MISSING_HEADER, 4, 2, NO_READING)));
 }
 END_TEST
 

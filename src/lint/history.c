@@ -188,26 +188,39 @@ identity_key(const struct reading *r)
 	return key;
 }
 
+/* "ends at 11", "lacks 50": never a minus sign, which is read both ways. */
+static const char *
+end_verb(struct mean *end, const char *ends, const char *lacks)
+{
+	if (mean_compare_to(*end, 0) >= 0)
+		return ends;
+	end->sum = -end->sum;
+	return lacks;
+}
+
 static void
 drop(const struct session *s, const struct reading *r, struct sink *sink,
     const struct past *past)
 {
 	struct mean before = {past->sum, past->n};
 	struct mean now = mean_end(s, r);
+	const char *ends, *ended;
 	struct place place;
 	struct finding *f;
 	char day[16];
 
 	if (mean_compare_to(mean_less(before, now), DROP) <= 0)
 		return;
+	ends = end_verb(&now, "ends at", "lacks");
+	ended = end_verb(&before, "ended at", "lacked");
 	place = reading_place(s, r);
 	f = sink_add(sink, RULE_DROP_FROM_LAST, &place,
 	    (int)(r - s->readings.at),
-	    "%s %s ends at %s; in the session of %s it ended at %s",
+	    "%s %s %s %s; in the session of %s it %s %s",
 	    reading_measurement(r)->joint_name,
-	    reading_measurement(r)->motion_name,
+	    reading_measurement(r)->motion_name, ends,
 	    lint_figure(mean_hundredths(now), r->unit).text,
-	    date_format(past->day, day),
+	    date_format(past->day, day), ended,
 	    lint_figure(mean_hundredths(before), r->unit).text);
 	sink_hint(sink, f,
 	    "was a digit lost, such as 15 for 150? if the loss is real, tell "

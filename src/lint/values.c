@@ -7,6 +7,7 @@
  * draws no doubtful finding as well.
  */
 #include <stdlib.h>
+#include <string.h>
 
 #include "calc/value.h"
 #include "lint/internal.h"
@@ -193,17 +194,15 @@ impossible_angle(
 		return;
 	r->left_out = true;
 	f = sink_add(j->sink, RULE_IMPOSSIBLE_ANGLE, at(j, r), index_of(j, r),
-	    "%s %s %s%s is beyond what %s (at most %s; basis: %s)",
-	    reading_measurement(r)->joint_name,
+	    "%s %s %s%s is beyond what %s", reading_measurement(r)->joint_name,
 	    reading_measurement(r)->motion_name, beyond ? "" : "lacks ",
 	    figure_of(r, beyond ? greatest : -least).text,
-	    in_degrees ? "this joint can do" : "can be measured here",
-	    figure_of(r, beyond ? bound->possible : bound->lacks).text,
-	    beyond ? bound->verified_possible : "the opposite motion");
+	    in_degrees ? "this joint can do" : "can be measured here");
 	sink_hint(j->sink, f,
-	    "check the joint, the motion and the figure, and measure again "
-	    "(the bound: %s)",
-	    beyond ? bound->basis_possible : bound->basis_lacks);
+	    "check joint, motion and figure and measure again: at most %s "
+	    "(%s)",
+	    figure_of(r, beyond ? bound->possible : bound->lacks).text,
+	    beyond ? bound->verified_possible : "as the opposite motion");
 }
 
 static void
@@ -229,6 +228,17 @@ gather_greatest(
 	}
 }
 
+/* How much of a basis names its source; limits.tsv has the whole of it. */
+static int
+short_basis(const char *basis)
+{
+	size_t len = strcspn(basis, "+;(,:");
+
+	while (len > 0 && basis[len - 1] == ' ')
+		len--;
+	return (int)len;
+}
+
 /* Where the other side does the same, the joint is so and not the reading. */
 static void
 unusual_angle(struct judge *j, const struct group *g, const struct reading *r,
@@ -251,17 +261,16 @@ unusual_angle(struct judge *j, const struct group *g, const struct reading *r,
 	    abs(high - there) <= lint_tolerance_base(j->lint, r, other))
 		return;
 	f = sink_add(j->sink, RULE_UNUSUAL_ANGLE, at(j, r), index_of(j, r),
-	    "%s %s %s is beyond what is usual (up to %s; basis: %s)%s%s",
+	    "%s %s %s is beyond what is usual%s%s",
 	    reading_measurement(r)->joint_name,
 	    reading_measurement(r)->motion_name, figure_of(r, high).text,
-	    figure_of(r, bound->usual).text, bound->verified,
 	    other	      ? ", and the other side ends at "
 	    : r->side == NONE ? ""
 			      : ", and the other side was not measured so",
 	    other ? figure_of(r, there).text : "");
-	sink_hint(j->sink, f,
-	    "measure again%s; usual bounds are other people's (%s)",
+	sink_hint(j->sink, f, "measure again%s: usual is up to %s (%.*s)",
 	    r->side == NONE ? "" : ", and the other side in the same way",
+	    figure_of(r, bound->usual).text, short_basis(bound->basis_usual),
 	    bound->basis_usual);
 }
 

@@ -234,6 +234,20 @@ START_TEST(a_digit_was_lost)
 }
 END_TEST
 
+/* No minus sign: what falls short of straight lacks so much. */
+START_TEST(a_drop_short_of_zero_is_said_in_words)
+{
+	add_lacks(M(KNEE_EXTENSION), R, P, 5);
+	judge();
+	begin_session(19007);
+	add_lacks(M(KNEE_EXTENSION), R, P, 50);
+	judge();
+	ck_assert_str_eq(first(RULE_DROP_FROM_LAST)->message,
+	    "knee extension lacks 50; in the session of 2022-01-08 it lacked "
+	    "5");
+}
+END_TEST
+
 START_TEST(a_drop_is_of_one_person_file_and_day)
 {
 	add(M(SHOULDER_FLEXION), R, A, 0, 150);
@@ -493,6 +507,7 @@ lint_compare_suite(void)
 	tcase_add_test(tc, end_feels);
 	tcase_add_test(tc, a_digit_was_lost);
 	tcase_add_test(tc, a_drop_is_of_one_person_file_and_day);
+	tcase_add_test(tc, a_drop_short_of_zero_is_said_in_words);
 	tcase_add_test(tc, a_person_who_comes_back_is_known);
 	tcase_add_test(tc, what_earlier_sessions_saw);
 	tcase_add_test(tc, once_a_person);

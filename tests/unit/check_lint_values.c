@@ -39,8 +39,10 @@ START_TEST(impossible_beyond_the_bound_only)
 	add_lacks(M(ELBOW_EXTENSION), R, P, 176);
 	ck_assert_int_eq(times(RULE_IMPOSSIBLE_ANGLE), 2);
 	ck_assert_ptr_nonnull(strstr(first(RULE_IMPOSSIBLE_ANGLE)->message,
-	    "elbow flexion 176 is beyond what this joint can do "
-	    "(at most 175"));
+	    "elbow flexion 176 is beyond what this joint can do"));
+	ck_assert_str_eq(first(RULE_IMPOSSIBLE_ANGLE)->hint,
+	    "check joint, motion and figure and measure again: at most 175 "
+	    "(own bound)");
 	ck_assert(s.readings.at[0].left_out && s.readings.at[1].left_out);
 	/* Told once: not unusual as well, nor do its trials disagree. */
 	ck_assert_int_eq(count(RULE_UNUSUAL_ANGLE), 0);

@@ -160,14 +160,42 @@ axis_contradictions(struct lint *lint, struct session *s, struct sink *sink)
 	}
 }
 
-/* Uses what axis_contradictions() gathered: is the extension told at all? */
+/* Not tested, within limits, left out: told all the same. */
 static void
-starts_not_written(struct lint *lint, struct session *s, struct sink *sink)
+put_without_figure(struct lint *lint, const struct session *s)
 {
 	for (size_t i = 0; i < s->readings.len; i++) {
 		const struct reading *r = &s->readings.at[i];
+		struct lookup_key key = axis_key(r, r->measurement);
+
+		if (!on_axis(r))
+			*lookup_put(&lint->lookup, &key) = (uint32_t)i;
+	}
+}
+
+/* Is the other end of the axis of R told, in its mode or without any? */
+static bool
+other_end_told(struct lint *lint, const struct reading *r)
+{
+	struct reading like = *r;
+	struct lookup_key key =
+	    axis_key(&like, reading_measurement(r)->opposite);
+
+	if (lookup_get(&lint->lookup, &key) != LOOKUP_NONE)
+		return true;
+	like.mode = NONE;
+	key = axis_key(&like, reading_measurement(r)->opposite);
+	return lookup_get(&lint->lookup, &key) != LOOKUP_NONE;
+}
+
+/* Adds to what axis_contradictions() gathered: is the extension told at all? */
+static void
+starts_not_written(struct lint *lint, struct session *s, struct sink *sink)
+{
+	put_without_figure(lint, s);
+	for (size_t i = 0; i < s->readings.len; i++) {
+		const struct reading *r = &s->readings.at[i];
 		const struct vocab_measurement *m = reading_measurement(r);
-		struct lookup_key key;
 		struct place place;
 		struct finding *f;
 
@@ -175,8 +203,7 @@ starts_not_written(struct lint *lint, struct session *s, struct sink *sink)
 		    m->motion != VOCAB_MOTION_FLEXION || m->joint < 0 ||
 		    !vocab_joints[m->joint].hinge)
 			continue;
-		key = axis_key(r, m->opposite);
-		if (lookup_get(&lint->lookup, &key) != LOOKUP_NONE)
+		if (other_end_told(lint, r))
 			continue;
 		place = reading_place(s, r);
 		f = sink_add(sink, RULE_START_NOT_WRITTEN, &place, (int)i,

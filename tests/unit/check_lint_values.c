@@ -263,6 +263,23 @@ START_TEST(start_of_a_lone_flexion)
 }
 END_TEST
 
+/* An extension without a figure, or a doubtful one, is told all the same. */
+START_TEST(start_of_a_flexion_whose_extension_is_told)
+{
+	add(M(KNEE_FLEXION), R, A, 0, 122)->kind = KIND_END_ONLY;
+	add_bare(M(KNEE_EXTENSION), R, A, KIND_NOT_TESTED);
+	add(M(KNEE_FLEXION), L, A, 0, 122)->kind = KIND_END_ONLY;
+	add(M(KNEE_EXTENSION), L, A, 0, 150);
+	add(M(ELBOW_FLEXION), R, A, 0, 122)->kind = KIND_END_ONLY;
+	add_bare(M(ELBOW_EXTENSION), R, NONE, KIND_WNL);
+	ck_assert_int_eq(times(RULE_START_NOT_WRITTEN), 0);
+	ck_assert(s.readings.at[3].left_out);
+	add(M(ELBOW_FLEXION), L, A, 0, 122)->kind = KIND_END_ONLY;
+	add_bare(M(ELBOW_EXTENSION), L, P, KIND_NOT_TESTED);
+	ck_assert_int_eq(times(RULE_START_NOT_WRITTEN), 1);
+}
+END_TEST
+
 START_TEST(words_instead_of_figures)
 {
 	add_bare(M(KNEE_FLEXION), R, NONE, KIND_WNL);
@@ -309,6 +326,7 @@ lint_values_suite(void)
 	tcase_add_test(tc, trials_within_tolerance);
 	tcase_add_test(tc, the_same_reading_twice);
 	tcase_add_test(tc, start_of_a_lone_flexion);
+	tcase_add_test(tc, start_of_a_flexion_whose_extension_is_told);
 	tcase_add_test(tc, words_instead_of_figures);
 	tcase_add_test(tc, many_readings_alike);
 	suite_add_tcase(suite, tc);

@@ -471,6 +471,17 @@ out </dev/null
 run 0 'the last level counts' check --today 2026-06-01 --brief \
     --level passive-below-active=error --level passive-below-active=off \
     doubt.range
+# Without a rater the finding is a note, whatever the catalogue says of others.
+printf 'session 2026-05-04\nknee R A 0-120\n' >bare.range
+run 1 'no rater is a note' check --today 2026-06-01 --brief bare.range
+shows ' note: no rater.*\[missing-header\]$'
+run 1 'a level that is the one of the catalogue' check --today 2026-06-01 \
+    --brief --level missing-header=warning bare.range
+shows ' warning: no rater.*\[missing-header\]$'
+# Four causes at one place are four findings.
+for cause in subject 'involved line' rater instrument; do
+	shows "bare.range:1:9: warning: no $cause"
+done
 run 0 'a tolerance that covers it' check --today 2026-06-01 --brief \
     --tolerance 15 doubt.range
 shows 'doubt.range:6:17: note: .*\[passive-just-below-active\]$'

@@ -59,10 +59,8 @@ write_findings(struct check *check, const struct sink *sink)
 	for (size_t i = 0; i < sink->len; i++) {
 		struct finding *f = sink->at[i];
 
-		f->level =
-		    check->options->levels[f->rule] == rule_table[f->rule].level
-			? f->level
-			: check->options->levels[f->rule];
+		if (check->options->levels[f->rule] != LEVEL_UNSET)
+			f->level = check->options->levels[f->rule];
 		if (!is_wanted(check, f) || (last && finding_same(f, last)))
 			continue;
 		last = f;

@@ -27,9 +27,9 @@ struct options {
 	size_t file_count;
 	const char *stdin_name;
 	int32_t today;
-	bool today_said;   /* by the option, not the clock */
-	int32_t tolerance; /* tenths of a degree */
-	enum level levels[RULE_COUNT];
+	bool today_said;	       /* by the option, not the clock */
+	int32_t tolerance;	       /* tenths of a degree */
+	enum level levels[RULE_COUNT]; /* LEVEL_UNSET: as it was made */
 	enum format format;
 	const char *to;
 	const char *rows;

@@ -315,14 +315,14 @@ set_defaults(struct options *o)
 	    .tolerance = DEFAULT_TOLERANCE,
 	    .colour = "auto"};
 	for (int i = 0; i < RULE_COUNT; i++)
-		o->levels[i] = rule_table[i].level;
+		o->levels[i] = LEVEL_UNSET;
 }
 
 int
 options_parse(
     struct options *o, const struct command *command, int argc, char **argv)
 {
-	struct option longs[OPT_COUNT + 1] = {{0}};
+	struct option longs[OPT_COUNT + 2] = {{0}};
 	int n = 0, c;
 
 	set_defaults(o);

@@ -10,7 +10,13 @@
 
 #include "rule_ids.h"
 
-enum level { LEVEL_OFF, LEVEL_NOTE, LEVEL_WARNING, LEVEL_ERROR };
+enum level {
+	LEVEL_OFF,
+	LEVEL_NOTE,
+	LEVEL_WARNING,
+	LEVEL_ERROR,
+	LEVEL_UNSET /* in options: nothing was asked; has no name */
+};
 
 enum rule_group {
 	RULES_READING, /* of reading the text: never accepted nor lowered */

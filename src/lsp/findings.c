@@ -143,8 +143,7 @@ on_session(void *arg, struct session *s, struct sink *sink)
 		struct buffer message = {0};
 		struct noted *n;
 
-		if (j->lsp->options.levels[f->rule] !=
-		    rule_table[f->rule].level)
+		if (j->lsp->options.levels[f->rule] != LEVEL_UNSET)
 			f->level = j->lsp->options.levels[f->rule];
 		if (!findings_shown(f))
 			continue;

@@ -264,7 +264,7 @@ fuzz_one(const char *bytes, size_t len)
 
 	s.end = s.at + len;
 	for (int i = 0; i < RULE_COUNT; i++)
-		options.levels[i] = rule_table[i].level;
+		options.levels[i] = LEVEL_UNSET;
 	s.lsp = lsp_new(&options);
 	if (next(&s) % 4 == 0)
 		feed_raw(&s);

@@ -14,14 +14,21 @@
 Suite *lsp_server_suite(void);
 
 static struct lsp *
-server(void)
+server_at(enum level missing_header)
 {
 	struct lsp_options options = {.tolerance = 50, .version = "recorded"};
 
 	date_parse("2026-06-01", 10, &options.today);
 	for (int i = 0; i < RULE_COUNT; i++)
-		options.levels[i] = rule_table[i].level;
+		options.levels[i] = LEVEL_UNSET;
+	options.levels[RULE_MISSING_HEADER] = missing_header;
 	return lsp_new(&options);
+}
+
+static struct lsp *
+server(void)
+{
+	return server_at(LEVEL_UNSET);
 }
 
 static void
@@ -102,6 +109,30 @@ START_TEST(edits_that_wait_are_judged_once)
 	ck_assert_uint_eq(times(text, "\"version\":49"), 1);
 	free(text);
 	lsp_free(lsp);
+}
+END_TEST
+
+/* What is asked holds, also where it is what the catalogue says. */
+START_TEST(a_level_is_held_to)
+{
+	static const enum level asked[] = {LEVEL_UNSET, LEVEL_WARNING};
+	static const size_t warnings[] = {2, 4};
+
+	for (int i = 0; i < 2; i++) {
+		struct lsp *lsp = server_at(asked[i]);
+		char *text;
+
+		feed(lsp, initialize);
+		free(answers(lsp));
+		open_note(lsp, "session 2026-05-04\\nknee R A 0-120\\n");
+		text = answers(lsp);
+		ck_assert_uint_eq(times(text, "\"missing-header\""), 4);
+		ck_assert_uint_eq(
+		    times(text, "\"severity\":2,\"code\":\"missing-header\""),
+		    warnings[i]);
+		free(text);
+		lsp_free(lsp);
+	}
 }
 END_TEST
 
@@ -249,6 +280,7 @@ lsp_server_suite(void)
 	TCase *tc = tcase_create("messages");
 
 	tcase_add_test(tc, edits_that_wait_are_judged_once);
+	tcase_add_test(tc, a_level_is_held_to);
 	tcase_add_test(tc, requests_that_wait_come_before_findings);
 	tcase_add_test(tc, it_is_busy_before_it_is_full);
 	tcase_add_test(tc, it_ends_with_what_waits_unread);

@@ -400,6 +400,9 @@ wrong check --tolerance five clean.range
 wrong check --tolerance -1 clean.range
 wrong check --tolerance 91 clean.range
 wrong check --tolerance '' clean.range
+for figure in 0x10 1e1 5. .5 1.2.3 '5 ' nan; do
+	wrong check --tolerance "$figure" clean.range
+done
 wrong check --level unusual-angle clean.range
 wrong check --level unusual-angle= clean.range
 wrong check --level unusual-angle=loud clean.range
@@ -430,6 +433,9 @@ run 0 'the beginning of an option' check --tod 2026-06-01 clean.range
 run 0 'options behind files' check clean.range --today 2026-06-01 --brief
 run 2 'options behind --' check --today 2026-06-01 -- --brief
 said '^rangeline: --brief: No such file'
+run 0 'a tolerance with a decimal' check --tolerance 2.5 clean.range
+run 0 'the version behind a command' check --version
+shows '^rangeline [0-9]'
 for words in --help --version 'check --help' 'summary --help' \
     'convert --help' 'rules --help' rules 'rules syntax' \
     'rules unusual-angle precaution-exceeded'; do

@@ -46,6 +46,7 @@ struct options {
 	bool verify;
 	bool diff;
 	bool help;
+	bool version;
 };
 
 struct command {

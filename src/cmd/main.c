@@ -50,6 +50,8 @@ run(int argc, char **argv)
 	}
 	if (options_parse(&options, command, argc - 1, argv + 1) != 0)
 		return STATUS_TROUBLE;
+	if (options.version)
+		return version();
 	if (!command->writes || !command->writes(&options))
 		confine();
 	return options.help ? help_print(command) : command->run(&options);

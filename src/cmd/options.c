@@ -1,5 +1,4 @@
 /* The option table and what reads it. */
-#include <errno.h>
 #include <getopt.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -17,7 +16,10 @@ enum { TENTHS = 10, DEFAULT_TOLERANCE = 5 * TENTHS, MOST_TOLERANCE = 90 };
 enum { MOST_JOBS = 256 };
 
 /* Above every byte, so that no option is taken for a letter. */
-enum { FIRST_OPTION = 256 };
+enum { FIRST_OPTION = 257 };
+
+/* Taken behind any command, though it is the program's: a habit of many. */
+enum { OPTION_VERSION = FIRST_OPTION - 1 };
 
 enum { LAST_DAY = 2932896 /* 9999-12-31: later ones cannot be written */ };
 
@@ -145,18 +147,23 @@ wrong(
 	return -1;
 }
 
-/* N, or N.N: tenths of a degree. -1 where it is no such number. */
+/*
+ * N, or N.N: tenths of a degree. -1 where it is no such number; strtod() would
+ * take 0x10 and 1e1 too.
+ */
 static int32_t
 read_tolerance(const char *word)
 {
-	char *end;
+	static const char digits[] = "0123456789";
+	size_t whole = strspn(word, digits), rest = 0;
 	double n;
 
-	if (word[0] < '0' || word[0] > '9')
+	if (word[whole] == '.')
+		rest = strspn(word + whole + 1, digits) + 1;
+	if (whole == 0 || rest == 1 || word[whole + rest] != '\0')
 		return -1;
-	errno = 0;
-	n = strtod(word, &end);
-	if (*end != '\0' || errno || n > MOST_TOLERANCE)
+	n = strtod(word, NULL);
+	if (!(n <= MOST_TOLERANCE))
 		return -1;
 	return (int32_t)(n * TENTHS + 0.5);
 }
@@ -223,7 +230,8 @@ set(struct options *o, const struct command *command, int id, const char *word)
 	case OPT_TOLERANCE:
 		o->tolerance = read_tolerance(word);
 		if (o->tolerance < 0)
-			why = "a number of degrees from 0 to 90";
+			why = "a number of degrees from 0 to 90, such as 5 "
+			      "or 2.5";
 		break;
 	case OPT_LEVEL:
 		why = set_level(o, word);
@@ -334,12 +342,18 @@ options_parse(
 					       : no_argument;
 			longs[n++].val = FIRST_OPTION + id;
 		}
+	longs[n].name = "version";
+	longs[n].val = OPTION_VERSION;
 	opterr = 0;
 	optind = 1;
 	while ((c = getopt_long(argc, argv, ":", longs, NULL)) != -1) {
 		if (c >= FIRST_OPTION) {
 			if (set(o, command, c - FIRST_OPTION, optarg) != 0)
 				return -1;
+			continue;
+		}
+		if (c == OPTION_VERSION) {
+			o->version = true;
 			continue;
 		}
 		trouble(c == ':' ? "%s: '%s' needs a word behind it\n"

@@ -244,6 +244,16 @@ read_file(const char *path, input_note *each, void *arg)
 	return status;
 }
 
+/* At a terminal nothing would show that it waits, and for what. */
+static int
+read_standard(const char *name, input_note *each, void *arg)
+{
+	if (isatty(STDIN_FILENO))
+		trouble("the note is read from the keyboard; Ctrl-D on a line "
+			"of its own ends it");
+	return each(arg, STDIN_FILENO, name, NULL);
+}
+
 int
 inputs_read(const struct input *item, input_note *each, void *arg)
 {
@@ -251,7 +261,7 @@ inputs_read(const struct input *item, input_note *each, void *arg)
 	case INPUT_FILE:
 		return read_file(item->path, each, arg);
 	case INPUT_STDIN:
-		return each(arg, STDIN_FILENO, item->path, NULL);
+		return read_standard(item->path, each, arg);
 	case INPUT_TROUBLE:
 		return cannot(item->path, item->error);
 	case INPUT_EMPTY_FOLDER:

@@ -272,6 +272,15 @@ done
 
 # --- names and terminals -----------------------------------------------------
 
+# At a keyboard it says that it waits, on standard error; else nothing.
+what='check without a file at a terminal'
+timeout 30 python3 "$here/terminal.py" "$(command -v sh)" -c \
+    "(sleep 1; kill \$\$) & exec '$program' check 2>said" >out 2>err
+holds grep -q 'read from the keyboard; Ctrl-D' said
+what='check of a pipe says nothing about a keyboard'
+"$program" check --today 2026-06-01 <loose.range >out 2>err
+holds sh -c '! grep -q keyboard err'
+
 mkdir odd
 {
 	cat loose.range

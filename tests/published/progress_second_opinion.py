@@ -22,6 +22,8 @@ from fractions import Fraction
 NOT_COMPARED = {"end-before-start", "impossible-angle"}
 SERIES = ("subject joint motion setting position side mode "
           "repetitions").split()
+ANY_POSITION = [column for column in SERIES if column != "position"]
+EITHER_SIDE = [column for column in ANY_POSITION if column != "side"]
 READING = ["file", "line", *SERIES, "rater", "instrument"]
 AXIS = "file line joint side mode".split()
 
@@ -70,6 +72,16 @@ def doubtful(made):
     """Where a reading is left out; both of a hinge's, written as one."""
     return {cells(reading, AXIS) for reading in made
             if NOT_COMPARED & set(reading["findings"].split())}
+
+
+def parted(made):
+    """Of what one session measures one side in two positions."""
+    seen, apart = {}, set()
+    for reading in made:
+        key = (reading["_session"], *cells(reading, ANY_POSITION))
+        if seen.setdefault(key, reading["position"]) != reading["position"]:
+            apart.add(cells(reading, EITHER_SIDE))
+    return apart
 
 
 def pick(candidates, reading):
@@ -141,11 +153,14 @@ def expected_trend(sessions, reading):
     """Of readings like this one, if it is the last of them; else None."""
     if reading["motion"] == "opposition" or reading not in sessions[-1]:
         return None
+    named = [r["position"] for session in sessions for r in session
+             if r["position"]]
     like = [[r for r in session if r["rater"] == reading["rater"] and
-             r["instrument"] == reading["instrument"]]
+             r["instrument"] == reading["instrument"] and
+             r["position"] in ("", *named[-1:])]
             for session in sessions]
     points = [session[-1] for session in like if session]
-    if (points[-1] is not reading or len(points) < 4 or
+    if (not points or points[-1] is not reading or len(points) < 4 or
             len({p["session"] for p in points}) < 3):
         return None
     return trend(points)
@@ -193,7 +208,7 @@ def main():
     if len(sys.argv) < 3:
         sys.exit(__doc__.strip().splitlines()[-1])
     program, notes = sys.argv[1], sys.argv[2:]
-    series, number, before = {}, 0, None
+    series, compared, number, before = {}, [], 0, None
     made = readings(rows(
         program, ["convert", "--to", "csv", "--rows", "trial"], notes))
     left_out = doubtful(made)
@@ -204,7 +219,12 @@ def main():
         reading["_session"] = number
         if (reading["ends"] and reading["session"] and reading["subject"] and
                 cells(reading, AXIS) not in left_out):
-            series.setdefault(cells(reading, SERIES), []).append(reading)
+            compared.append(reading)
+    apart = parted(compared)
+    for reading in compared:
+        columns = (SERIES if cells(reading, EITHER_SIDE) in apart
+                   else ANY_POSITION)
+        series.setdefault(cells(reading, columns), []).append(reading)
     told = {}
     for row in rows(program, ["progress", "--format", "csv"], notes):
         if row["value"] and row["subject"]:

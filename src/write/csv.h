@@ -21,6 +21,12 @@ void csv_session(struct buffer *out, const struct session *s,
 void csv_text(struct buffer *out, const char *text, size_t len);
 
 /*
+ * The same for a value as it was measured: a range is written `5 to 12`, as
+ * the notation allows too, since a spreadsheet takes 5-12 for a day.
+ */
+void csv_value(struct buffer *out, const char *text, size_t len);
+
+/*
  * Guards and quotes, in place, the text cell that was written raw from BEG to
  * END, and returns its new end. Needs room for twice its length and
  * CSV_FINISH_ROOM.

@@ -62,3 +62,24 @@ csv_text(struct buffer *out, const char *text, size_t len)
 	memcpy(beg, text, len);
 	out->len += (size_t)(csv_finish(beg, beg + len) - beg);
 }
+
+static bool
+is_digit(char c)
+{
+	return c >= '0' && c <= '9';
+}
+
+void
+csv_value(struct buffer *out, const char *text, size_t len)
+{
+	struct buffer words = {0};
+
+	for (size_t i = 0; i < len; i++)
+		if (text[i] == '-' && i > 0 && i + 1 < len &&
+		    is_digit(text[i - 1]) && is_digit(text[i + 1]))
+			buffer_puts(&words, " to ");
+		else
+			buffer_putc(&words, text[i]);
+	csv_text(out, words.data, words.len);
+	buffer_free(&words);
+}

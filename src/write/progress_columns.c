@@ -389,3 +389,11 @@ const struct progress_column progress_columns[] = {
 
 const size_t progress_column_count =
     sizeof(progress_columns) / sizeof(*progress_columns);
+
+bool
+progress_column_is_value(const struct progress_column *column)
+{
+	return column->own == cell_reading ||
+	       column->first == cell_of_reading ||
+	       column->previous == cell_of_reading;
+}

@@ -36,4 +36,7 @@ struct progress_column {
 extern const struct progress_column progress_columns[];
 extern const size_t progress_column_count;
 
+/* Does it hold a reading as it was measured? */
+bool progress_column_is_value(const struct progress_column *column);
+
 #endif

@@ -35,6 +35,8 @@ add_csv(
 			buffer_putc(out, ',');
 		if (progress_columns[i].number)
 			buffer_add(out, value->data, value->len);
+		else if (progress_column_is_value(&progress_columns[i]))
+			csv_value(out, value->data, value->len);
 		else
 			csv_text(out, value->data, value->len);
 	}

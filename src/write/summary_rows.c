@@ -36,6 +36,8 @@ add_csv(struct buffer *out, const struct summary_row *row)
 			buffer_putc(out, ',');
 		if (summary_columns[i].number)
 			buffer_add(out, value->data, value->len);
+		else if (summary_columns[i].of_side == summary_value)
+			csv_value(out, value->data, value->len);
 		else
 			csv_text(out, value->data, value->len);
 	}

@@ -1,7 +1,9 @@
 """Types of the cells of a flat OpenDocument sheet that came from a CSV.
 
-Usage: read_sheet.py CSV FODS. Prints what is wrong, a cell a line: a formula,
-a number that is no number there, a text that became something else.
+Usage: read_sheet.py CSV FODS [COLUMN...]. Prints what is wrong, a cell a line:
+a formula, a number that is no number there, a text that became something else.
+With columns only theirs are looked at, for values as they were measured: a
+range may not become a day. Where no range is among them, that is wrong too.
 """
 import csv
 import re
@@ -33,8 +35,13 @@ with open(sys.argv[1], newline="", encoding="utf-8") as file:
     written = list(csv.reader(file, strict=True))
 sheet = list(rows(xml.parse(sys.argv[2])))
 names = written[0]
+values = sys.argv[3:]
+ranges = 0
 for number, (row, read) in enumerate(zip(written, sheet), 1):
     for name, text, cell in zip(names, row, cells(read)):
+        if values and name not in values:
+            continue
+        ranges += " to " in text
         kind = cell.get(OFFICE + "value-type", "")
         where = f"row {number}, {name} '{text}'"
         if cell.get(TABLE + "formula") is not None:
@@ -54,3 +61,5 @@ for number, (row, read) in enumerate(zip(written, sheet), 1):
             print(f"{where}: is a {kind}")
 if len(sheet) < len(written):
     print(f"{len(sheet)} rows of {len(written)}")
+if values and not ranges:
+    print("no range in " + " ".join(values))

@@ -227,9 +227,10 @@ START_TEST(a_row_as_a_whole)
 	row = strndup(row, strcspn(row, "\n") + 1);
 	ck_assert_str_eq(row,
 	    "PG-01,knee,flexion,,supine,right,active,,yes,no,2026-05-26,,,7,"
-	    "ab,goniometer,measured,4-111,111,deg,no,2026-04-21,9-82,82,29,"
+	    "ab,goniometer,measured,4 to 111,111,deg,no,2026-04-21,9 to "
+	    "82,82,29,"
 	    "10,14,\"Hancock2018: minimum significant difference; taken for "
-	    "one rater, goniometer\",yes,,2026-05-05,6-97,97,14,10,14,"
+	    "one rater, goniometer\",yes,,2026-05-05,6 to 97,97,14,10,14,"
 	    "\"Hancock2018: minimum significant difference; taken for two "
 	    "raters, goniometer\",unknown,\"rater cd, now ab\",120,2026-07-01,"
 	    "9,,,,,invented.range,14\r\n");

@@ -264,6 +264,24 @@ START_TEST(csv_guards_and_quotes_a_text)
 }
 END_TEST
 
+/* No cell that a spreadsheet takes for a day. */
+START_TEST(csv_writes_a_range_in_words)
+{
+	static const char *const values[][2] = {{"5-12", "5 to 12"},
+	    {"0-90.5 (2)", "0 to 90.5 (2)"}, {"15-21.5 cm", "15 to 21.5 cm"},
+	    {"lacks 5", "lacks 5"}, {"-5", "'-5"}, {"T7 T8", "T7 T8"},
+	    {"", ""}};
+
+	for (size_t i = 0; i < sizeof(values) / sizeof(*values); i++) {
+		struct buffer out = {0};
+
+		csv_value(&out, values[i][0], strlen(values[i][0]));
+		check_text(&out, values[i][1]);
+		buffer_free(&out);
+	}
+}
+END_TEST
+
 START_TEST(csv_guards_label_remark_and_file)
 {
 	struct note *n = note_new();
@@ -351,6 +369,7 @@ write_csv_case(void)
 	tcase_add_test(tc, csv_names_the_findings_of_a_reading);
 	tcase_add_test(tc, csv_says_whether_a_side_is_involved);
 	tcase_add_loop_test(tc, csv_guards_and_quotes_a_text, 0, COUNT(cells));
+	tcase_add_test(tc, csv_writes_a_range_in_words);
 	tcase_add_test(tc, csv_guards_label_remark_and_file);
 	tcase_add_test(tc, csv_has_room_for_the_longest_row);
 	tcase_add_test(tc, table_lines_up_by_screen_cells);

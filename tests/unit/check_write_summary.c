@@ -389,8 +389,9 @@ START_TEST(summary_rows_have_the_same_figures)
 	precaution(n, 100, DATE_NONE, DATE_NONE);
 	find(n, RULE_OFF_SCALE, "x", 0, 1, 0);
 	summarize(n, &csv);
-	check_holds(&n->out, ",0-120,0-90.5 (2),,0,0,,120,90.5,,deg,deg,,1,2,,"
-			     "no,no,,-29.5,left less right,");
+	check_holds(&n->out,
+	    ",0 to 120,0 to 90.5 (2),,0,0,,120,90.5,,deg,deg,,1,2,,"
+	    "no,no,,-29.5,left less right,");
 	check_holds(&n->out, ",'=sore,");
 	text = mem_text(n->out.data, n->out.len);
 	at = text;

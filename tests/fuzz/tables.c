@@ -103,7 +103,7 @@ write_progress(struct progress *p)
 	progress_finish(p);
 	for (int format = PROGRESS_TEXT; format <= PROGRESS_JSON; format++) {
 		struct progress_style how = {
-		    (enum progress_format)format, true, true};
+		    (enum progress_format)format, true, true, 20600};
 
 		out.len = 0;
 		progress_write_begin(&out, &how);

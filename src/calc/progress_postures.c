@@ -38,6 +38,17 @@ progress_part_postures(struct progress *p)
 	}
 }
 
+/* Nothing took over where a posture that is not written is all that differs. */
+static void
+forget_unnamed(struct progress *p, struct progress_series *series)
+{
+	const struct progress_series *was = &p->series.at[series->before];
+
+	if (was->setting == series->setting &&
+	    (was->posture == 0 || series->posture == 0))
+		series->before = PROGRESS_NONE;
+}
+
 void
 progress_name_postures(struct progress *p)
 {
@@ -57,6 +68,9 @@ progress_name_postures(struct progress *p)
 		}
 		series->posture = all ? named : 0;
 	}
+	for (size_t i = 0; i < p->series.len; i++)
+		if (p->series.at[i].before != PROGRESS_NONE)
+			forget_unnamed(p, &p->series.at[i]);
 }
 
 uint32_t

@@ -71,6 +71,23 @@ START_TEST(postures_of_one_session_stay_apart)
 }
 END_TEST
 
+/* Beside parted postures one that is not written takes over from none. */
+START_TEST(a_posture_not_written_takes_nothing_over)
+{
+	const struct progress_series *s;
+
+	follow_note(HEAD "session 2026-05-04\nhip flexion supine R A 0-80\n"
+			 "hip flexion sitting R A 0-84\n"
+			 "session 2026-05-11\nhip flexion R A 0-90\n");
+	ck_assert_uint_eq(progress->series.len, 3);
+	for (int i = 0; i < 3; i++) {
+		s = series_of(M(HIP_FLEXION), R, A, i);
+		ck_assert_uint_eq(s->sessions, 1);
+		ck_assert_uint_eq(s->before, PROGRESS_NONE);
+	}
+}
+END_TEST
+
 /* A line is of one posture: the other readings would bend it. */
 START_TEST(a_trend_keeps_to_one_posture)
 {
@@ -128,6 +145,7 @@ progress_postures_case(void)
 	tcase_add_test(tcase, a_series_runs_across_postures);
 	tcase_add_test(tcase, postures_of_one_session_stay_apart);
 	tcase_add_test(tcase, a_goal_is_held_against_the_newest_session);
+	tcase_add_test(tcase, a_posture_not_written_takes_nothing_over);
 	tcase_add_test(tcase, a_trend_keeps_to_one_posture);
 	return tcase;
 }

@@ -17,19 +17,32 @@ struct hinting {
 	struct buffer *out;
 };
 
+/*
+ * Behind R, which was held against another in MODE. A hinge's value makes two
+ * readings at one place, and one without a mode may be held against several:
+ * then the hint says which of them it is.
+ */
 static void
-put_hint(struct hinting *h, const struct reading *r, const char *what,
-    struct mean difference, int unit)
+put_hint(struct hinting *h, const struct reading *r, int mode, const char *what,
+    struct mean difference)
 {
 	size_t at = document_at(h->d, r->line, r->end);
 
 	if (difference.n == 0 || at < h->beg || at > h->end)
 		return;
 	h->label.len = 0;
+	if (r->twin) {
+		buffer_puts(&h->label, reading_measurement(r)->motion_name);
+		buffer_puts(&h->label, ", ");
+	}
+	if (r->mode == NONE && mode != COMPARE_NO_MODE) {
+		buffer_puts(&h->label, vocab_name(VOCAB_CLASS_MODE, mode));
+		buffer_puts(&h->label, ", ");
+	}
 	buffer_puts(&h->label, what);
 	buffer_putc(&h->label, ' ');
 	summary_signed(&h->label, difference);
-	summary_unit(&h->label, unit);
+	summary_unit(&h->label, r->unit);
 	json_item(h->out);
 	buffer_putc(h->out, '{');
 	json_name(h->out, "position");
@@ -59,9 +72,9 @@ hint_modes(
 		const struct reading *passive =
 		    comparison_reading(s, c, VOCAB_MODE_PASSIVE, side);
 
-		if (difference.n > 0 && active && passive)
-			put_hint(h, later(active, passive),
-			    "passive less active", difference, passive->unit);
+		if (active && passive)
+			put_hint(h, later(active, passive), VOCAB_MODE_PASSIVE,
+			    "passive less active", difference);
 	}
 }
 
@@ -80,10 +93,9 @@ hint_sides(
 		const struct reading *left =
 		    comparison_reading(s, c, mode, VOCAB_SIDE_LEFT);
 
-		if (difference.n > 0 && right && left && c->from >= 0 &&
-		    c->from < VOCAB_SIDE_COUNT)
-			put_hint(h, later(right, left), words[c->from],
-			    difference, right->unit);
+		if (comparison_shows(s, c, mode) && right && left)
+			put_hint(h, later(right, left), mode, words[c->from],
+			    difference);
 	}
 }
 

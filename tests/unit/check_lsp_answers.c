@@ -1,0 +1,153 @@
+/*
+ * What the language server answers about notes in which one place speaks of
+ * several readings: each answer must say of which one it is.
+ */
+#include <check.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "lsp/lsp.h"
+#include "text/date.h"
+#include "text/mem.h"
+
+Suite *lsp_answers_suite(void);
+
+#define HEAD                                                                   \
+	"subject T1\ninvolved right\nrater dk\n"                               \
+	"instrument goniometer step 1\nsession 2026-05-04\n"
+
+static void
+feed(struct lsp *lsp, const char *body)
+{
+	char head[64];
+
+	snprintf(
+	    head, sizeof(head), "Content-Length: %zu\r\n\r\n", strlen(body));
+	lsp_feed(lsp, head, strlen(head));
+	lsp_feed(lsp, body, strlen(body));
+}
+
+/* A note has neither quotes nor backslashes here. */
+static void
+open_note(struct lsp *lsp, const char *note)
+{
+	struct buffer body = {0};
+
+	buffer_puts(&body,
+	    "{\"jsonrpc\":\"2.0\",\"method\":\"textDocument/didOpen\","
+	    "\"params\":{\"textDocument\":{\"uri\":\"u\",\"version\":1,"
+	    "\"languageId\":\"range\",\"text\":\"");
+	for (; *note; note++)
+		buffer_puts(&body, *note == '\n' ? "\\n" : (char[]){*note, 0});
+	buffer_puts(&body, "\"}}}");
+	buffer_putc(&body, '\0');
+	feed(lsp, body.data);
+	buffer_free(&body);
+}
+
+/*
+ * All that is answered to METHOD with PARAMS about NOTE, NUL-terminated; the
+ * caller frees it.
+ */
+static char *
+ask(const char *note, const char *method, const char *params)
+{
+	struct lsp_options options = {.tolerance = 50, .version = "test"};
+	struct buffer body = {0};
+	struct lsp *lsp;
+	char *text;
+
+	date_parse("2026-06-01", 10, &options.today);
+	for (int i = 0; i < RULE_COUNT; i++)
+		options.levels[i] = rule_table[i].level;
+	lsp = lsp_new(&options);
+	feed(lsp, "{\"jsonrpc\":\"2.0\",\"id\":1,\"method\":\"initialize\","
+		  "\"params\":{\"capabilities\":{\"textDocument\":{"
+		  "\"publishDiagnostics\":{\"relatedInformation\":true}}},"
+		  "\"initializationOptions\":{\"inlayHints\":true}}}");
+	open_note(lsp, note);
+	buffer_printf(&body,
+	    "{\"jsonrpc\":\"2.0\",\"id\":2,\"method\":\"%s\",\"params\":"
+	    "{\"textDocument\":{\"uri\":\"u\"},%s}}",
+	    method, params);
+	buffer_putc(&body, '\0');
+	feed(lsp, body.data);
+	buffer_free(&body);
+	while (lsp_step(lsp))
+		;
+	text = mem_text(lsp_output(lsp)->data, lsp_output(lsp)->len);
+	lsp_free(lsp);
+	return text;
+}
+
+static char *
+hints(const char *note)
+{
+	return ask(note, "textDocument/inlayHint",
+	    "\"range\":{\"start\":{\"line\":0,\"character\":0},"
+	    "\"end\":{\"line\":99,\"character\":0}}");
+}
+
+static size_t
+times(const char *text, const char *word)
+{
+	size_t n = 0;
+
+	while ((text = strstr(text, word))) {
+		text += strlen(word);
+		n++;
+	}
+	return n;
+}
+
+/* --- inlay hints --- */
+
+START_TEST(hints_of_a_hinge_name_the_motion)
+{
+	char *text = hints(HEAD "knee R A 5-118 L A 3-0-140\n");
+
+	ck_assert_uint_eq(times(text, "\"label\""), 2);
+	ck_assert_uint_eq(
+	    times(text, "\"label\":\"flexion, right less left -22\""), 1);
+	ck_assert_uint_eq(
+	    times(text, "\"label\":\"extension, right less left -8\""), 1);
+	free(text);
+}
+END_TEST
+
+START_TEST(what_has_no_mode_is_compared_once)
+{
+	char *text = hints(HEAD "knee flexion R fixed 30 L fixed 20\n");
+
+	ck_assert_uint_eq(times(text, "\"label\""), 1);
+	ck_assert_uint_eq(times(text, "\"label\":\"right less left +10\""), 1);
+	free(text);
+}
+END_TEST
+
+START_TEST(what_has_no_mode_names_those_it_is_held_against)
+{
+	char *text = hints(HEAD "knee flexion L A 0-120 P 0-125 R fixed 30\n");
+
+	ck_assert_uint_eq(times(text, "right less left"), 2);
+	ck_assert_uint_eq(
+	    times(text, "\"label\":\"active, right less left -90\""), 1);
+	ck_assert_uint_eq(
+	    times(text, "\"label\":\"passive, right less left -95\""), 1);
+	free(text);
+}
+END_TEST
+
+Suite *
+lsp_answers_suite(void)
+{
+	Suite *s = suite_create("lsp answers");
+	TCase *tc = tcase_create("several readings at one place");
+
+	tcase_add_test(tc, hints_of_a_hinge_name_the_motion);
+	tcase_add_test(tc, what_has_no_mode_is_compared_once);
+	tcase_add_test(tc, what_has_no_mode_names_those_it_is_held_against);
+	suite_add_tcase(s, tc);
+	return s;
+}

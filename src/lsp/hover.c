@@ -133,7 +133,8 @@ put_value(struct wording *p, const struct session *s, const struct reading *r)
 	struct mean arc = mean_arc(s, r);
 	int32_t least, greatest;
 
-	wording_item(p, "measured");
+	/* NT and WNL are no measurement, and never told as one. */
+	wording_item(p, r->trials > 0 ? "measured" : "written");
 	summary_value(&p->text, s, r);
 	if (arc.n > 0 && r->kind != KIND_FIXED) {
 		wording_puts(p, ", arc ");
@@ -271,18 +272,38 @@ hover_reading(struct hovering *h, const struct document *d)
 	lsp_visit(h->lsp, d, &second);
 }
 
-/* Joint, motion or measure: what is known of it, as far as the line names it */
-static void
-hover_measured(struct wording *p, const struct cut *cut)
+/* Does the line name several joints of its digit? */
+static bool
+has_parts(const struct cut *cut, const struct cut_head *head)
+{
+	for (size_t i = 0; i < cut->tokens.len; i++)
+		if (cut->tokens.at[i].kind == T_PART &&
+		    cut->tokens.at[i].id != head->part)
+			return true;
+	return false;
+}
+
+/*
+ * What the line measures at T, or NONE. Of several joints of a digit it is the
+ * one at T; its other words speak of all of them, so of none alone.
+ */
+static int
+measured_at(const struct cut *cut, const struct token *t)
 {
 	struct cut_head head = cut_head(cut, cut->tokens.len);
-	int m = head.measurement;
+	int motion = head.motion;
 
-	if (m == NONE && head.joint != NONE && vocab_joints[head.joint].hinge)
-		m = vocab_measurement(head.joint, VOCAB_MOTION_FLEXION);
-	if (m == NONE)
-		return;
-	facts_all(p, m);
+	if (has_parts(cut, &head)) {
+		if (t->kind != T_PART || head.digit == NONE)
+			return NONE;
+		head.joint = vocab_digit_joint(head.digit, t->id);
+		head.measurement = NONE;
+	}
+	if (head.measurement != NONE || head.joint == NONE)
+		return head.measurement;
+	if (motion == NONE && vocab_joints[head.joint].hinge)
+		motion = VOCAB_MOTION_FLEXION;
+	return motion == NONE ? NONE : vocab_measurement(head.joint, motion);
 }
 
 static const struct vocab_row *
@@ -329,8 +350,9 @@ hover_word(struct wording *p, const struct cut *cut, const struct token *t)
 		buffer_add(&p->text, word.text.data, word.text.len);
 	}
 	buffer_free(&word.text);
-	if (is_measured(t->kind) && cut->tokens.header < 0)
-		hover_measured(p, cut);
+	if (is_measured(t->kind) && cut->tokens.header < 0 &&
+	    measured_at(cut, t) != NONE)
+		facts_all(p, measured_at(cut, t));
 }
 
 static const struct token *

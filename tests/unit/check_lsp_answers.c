@@ -139,6 +139,68 @@ START_TEST(what_has_no_mode_names_those_it_is_held_against)
 }
 END_TEST
 
+/* --- hover --- */
+
+/* Over the first WORD of the last line of HEAD with LINE. */
+static char *
+hover(const char *line, const char *word)
+{
+	struct buffer note = {0};
+	char params[96], *text;
+
+	buffer_puts(&note, HEAD);
+	buffer_puts(&note, line);
+	buffer_putc(&note, '\0');
+	snprintf(params, sizeof(params),
+	    "\"position\":{\"line\":5,\"character\":%zu}",
+	    (size_t)(strstr(line, word) - line));
+	text = ask(note.data, "textDocument/hover", params);
+	buffer_free(&note);
+	return text;
+}
+
+/* Of a digit line with several joints, each tells of itself. */
+START_TEST(hover_is_about_the_joint_under_the_cursor)
+{
+	static const char line[] = "index R A MCP 11-0-72 PIP 14-86 DIP 4-41\n";
+	static const char *const parts[] = {"MCP", "PIP", "DIP"};
+	char *text, own[32];
+
+	for (int i = 0; i < 3; i++) {
+		text = hover(line, parts[i]);
+		for (int k = 0; k < 3; k++) {
+			snprintf(
+			    own, sizeof(own), "index %s flexion\\n", parts[k]);
+			ck_assert_uint_eq(times(text, own), i == k);
+		}
+		free(text);
+	}
+	text = hover(line, "index");
+	ck_assert_uint_eq(times(text, "How it is measured"), 0);
+	free(text);
+	text = hover("index MCP R A 11-0-72\n", "index");
+	ck_assert_uint_eq(times(text, "index MCP flexion\\n"), 1);
+	free(text);
+}
+END_TEST
+
+START_TEST(hover_calls_measured_what_was)
+{
+	char *text = hover("knee flexion R A 5-118\n", "5-118");
+
+	ck_assert_uint_eq(times(text, "- measured: 5-118"), 1);
+	free(text);
+	text = hover("knee flexion R A 5-118 L WNL\n", "WNL");
+	ck_assert_uint_eq(times(text, "measured:"), 0);
+	ck_assert_uint_eq(times(text, "- written: WNL"), 1);
+	free(text);
+	text = hover("knee flexion R A 5-118 L NT\n", "NT");
+	ck_assert_uint_eq(times(text, "measured:"), 0);
+	ck_assert_uint_eq(times(text, "- written: NT"), 1);
+	free(text);
+}
+END_TEST
+
 Suite *
 lsp_answers_suite(void)
 {
@@ -148,6 +210,8 @@ lsp_answers_suite(void)
 	tcase_add_test(tc, hints_of_a_hinge_name_the_motion);
 	tcase_add_test(tc, what_has_no_mode_is_compared_once);
 	tcase_add_test(tc, what_has_no_mode_names_those_it_is_held_against);
+	tcase_add_test(tc, hover_is_about_the_joint_under_the_cursor);
+	tcase_add_test(tc, hover_calls_measured_what_was);
 	suite_add_tcase(s, tc);
 	return s;
 }

@@ -69,7 +69,8 @@ sink_add(struct sink *sink, enum rule rule, const struct place *place,
 	    .line = place->line,
 	    .beg = place->beg,
 	    .end = place->end,
-	    .reading = reading};
+	    .reading = reading,
+	    .other = NO_READING};
 	*MEM_PUSH(sink) = f;
 	if (sink->names_only && rule_table[rule].group != RULES_READING)
 		return f;

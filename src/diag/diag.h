@@ -30,6 +30,8 @@ struct finding {
 	uint32_t beg;
 	uint32_t end;
 	int reading;	     /* index in its session, or NO_READING */
+	int other;	     /* the reading that it is held against, the same */
+	uint32_t header;     /* line of the header that it goes by; 0: none */
 	uint32_t unread;     /* further lines that were lost by it */
 	bool accepted;	     /* by a comment in the note */
 	const char *message; /* NUL-terminated; NULL where none was wanted */

@@ -123,6 +123,7 @@ compare(struct check *c, const struct reading *active,
 	    "passive %s %s is %s less than %s", m->joint_name, m->motion_name,
 	    lint_figure(mean_hundredths(under), unit).text,
 	    active->mode == VOCAB_MODE_ACTIVE ? "active" : "place-and-hold");
+	f->other = index_of(c, later == active ? passive : active);
 	sink_hint(c->sink, f,
 	    just ? "as close as measuring itself allows, yet the passive "
 		   "motion is expected to go at least as far"

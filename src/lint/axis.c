@@ -44,6 +44,7 @@ repeated_readings(struct lint *lint, struct session *s, struct sink *sink)
 			    reading_measurement(r)->joint_name,
 			    reading_measurement(r)->motion_name,
 			    (unsigned)s->readings.at[*last].line);
+			f->other = (int)*last;
 			sink_hint(sink, f,
 			    "is one of the two of the other side, another "
 			    "motion or another position? repeated trials are "
@@ -109,6 +110,7 @@ contradiction(struct sink *sink, const struct session *s,
 	    end < 0 ? "lacks " : "reaches ",
 	    lint_figure(end < 0 ? -end : end, b->unit).text,
 	    lint_figure(mean_hundredths(apart), a->unit).text);
+	f->other = (int)((later == a ? b : a) - s->readings.at);
 	sink_hint(sink, f,
 	    "one of the two was misread, or they were taken in different "
 	    "positions: measure both again, or name the position");

@@ -177,6 +177,14 @@ limit_text(int32_t tenths, int unit, const char **word)
 	return lint_figure((tenths < 0 ? -tenths : tenths) * INT64_C(10), unit);
 }
 
+/* Says by which precaution F was found. */
+static struct finding *
+going_by(struct finding *f, const struct precaution *p)
+{
+	f->header = p->place.line;
+	return f;
+}
+
 static struct finding *
 report_limit(struct sink *sink, const struct reading *r, int index,
     const struct place *place, const struct precaution *p, int32_t reached)
@@ -222,17 +230,21 @@ judge(const struct session *s, struct sink *sink, const struct bound *bound,
 	int index = (int)(r - s->readings.at);
 
 	if (bound->no)
-		return sink_add(sink, RULE_PRECAUTION_EXCEEDED, &place, index,
-		    "%s: the precaution on line %u rules this motion out",
-		    label_of(r).text, (unsigned)bound->no->place.line);
+		return going_by(
+		    sink_add(sink, RULE_PRECAUTION_EXCEEDED, &place, index,
+			"%s: the precaution on line %u rules this motion out",
+			label_of(r).text, (unsigned)bound->no->place.line),
+		    bound->no);
 	if (!reach.known)
 		return NULL;
 	if (is_beyond(reach.own, r, bound->max))
-		return report_limit(
-		    sink, r, index, &place, bound->max, reach.own);
+		return going_by(
+		    report_limit(sink, r, index, &place, bound->max, reach.own),
+		    bound->max);
 	if (is_beyond(reach.opposite, r, bound->max_opposite))
-		return report_axis(
-		    sink, r, index, &place, bound->max_opposite, &reach);
+		return going_by(report_axis(sink, r, index, &place,
+				    bound->max_opposite, &reach),
+		    bound->max_opposite);
 	return NULL;
 }
 

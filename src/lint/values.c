@@ -268,6 +268,8 @@ unusual_angle(struct judge *j, const struct group *g, const struct reading *r,
 	    : r->side == NONE ? ""
 			      : ", and the other side was not measured so",
 	    other ? figure_of(r, there).text : "");
+	if (other)
+		f->other = index_of(j, other);
 	sink_hint(j->sink, f, "measure again%s: usual is up to %s (%.*s)",
 	    r->side == NONE ? "" : ", and the other side in the same way",
 	    figure_of(r, bound->usual).text, short_basis(bound->basis_usual),

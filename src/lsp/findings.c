@@ -5,37 +5,26 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "lint/precaution.h"
 #include "lsp/server.h"
 #include "text/mem.h"
 #include "write/findings.h"
 #include "write/json.h"
 
 enum {
-	FARTHEST = 256, /* readings back that are looked at for another */
-	MOST_PRECAUTIONS = 64, /* the same */
+	MOST_PRECAUTIONS = 64, /* that are looked at for one */
 	TAG_UNNECESSARY = 1
 };
 
-/*
- * Which other reading a finding speaks of: the last one before it that is
- * the same (or the other) in these three.
- */
+/* What the other reading is, of which a finding speaks. */
 static const struct {
 	enum rule rule;
-	bool opposite;
-	bool other_side;
-	bool other_mode;
 	const char *says;
-} partners[] = {
-    {RULE_PASSIVE_BELOW_ACTIVE, false, false, true,
-	"the reading that it is held against"},
-    {RULE_PASSIVE_JUST_BELOW_ACTIVE, false, false, true,
-	"the reading that it is held against"},
-    {RULE_REPEATED_READING, false, false, false, "here it stands already"},
-    {RULE_AXIS_CONTRADICTION, true, false, false,
-	"the reading that it contradicts"},
-    {RULE_UNUSUAL_ANGLE, false, true, false, "the other side"},
+} others[] = {
+    {RULE_PASSIVE_BELOW_ACTIVE, "the reading that it is held against"},
+    {RULE_PASSIVE_JUST_BELOW_ACTIVE, "the reading that it is held against"},
+    {RULE_REPEATED_READING, "here it stands already"},
+    {RULE_AXIS_CONTRADICTION, "the reading that it contradicts"},
+    {RULE_UNUSUAL_ANGLE, "the other side"},
 };
 
 struct judging {
@@ -43,87 +32,46 @@ struct judging {
 	struct document *d;
 };
 
-static bool
-is_partner(size_t which, const struct reading *r, const struct reading *o)
-{
-	int measurement = partners[which].opposite
-			      ? reading_measurement(r)->opposite
-			      : r->measurement;
-
-	return o->measurement == measurement && o->setting == r->setting &&
-	       (o->side == r->side) != partners[which].other_side &&
-	       (o->mode == r->mode) != partners[which].other_mode;
-}
-
 static void
-note_reading(struct noted *n, const struct reading *o, const char *says)
+note_other(struct noted *n, const struct session *s)
 {
+	const struct reading *o = &s->readings.at[n->finding.other];
+
+	for (size_t i = 0; i < sizeof(others) / sizeof(*others); i++)
+		if (others[i].rule == n->finding.rule)
+			n->other = others[i].says;
+	if (!n->other)
+		return;
 	n->other_row = o->line;
 	n->other_beg = o->beg;
 	n->other_end = o->end;
-	n->other = says;
 }
 
 static void
-find_partner(const struct session *s, struct noted *n, size_t which)
+note_precaution(struct noted *n, const struct headers *h)
 {
-	size_t i = (size_t)n->finding.reading;
-	const struct reading *r = &s->readings.at[i];
+	for (size_t i = 0; i < h->precautions.len && i < MOST_PRECAUTIONS;
+	     i++) {
+		const struct place *place = &h->precautions.at[i].place;
 
-	for (size_t back = 1; back <= i && back <= FARTHEST; back++)
-		if (is_partner(which, r, r - back)) {
-			note_reading(n, r - back, partners[which].says);
-			return;
-		}
-}
-
-static bool
-is_exceeded(const struct session *s, const struct precaution *p,
-    const struct reading *r)
-{
-	int motion = precaution_motion(p);
-
-	return precaution_holds(p, s, true) &&
-	       (motion == NONE || motion == reading_measurement(r)->motion) &&
-	       (p->mode == NONE || p->mode == r->mode) &&
-	       precaution_meets(
-		   &p->joints, measurement_joints(r->measurement), r->side);
-}
-
-static void
-find_precaution(const struct session *s, struct noted *n)
-{
-	const struct headers *both[] = {&s->headers, &s->person->headers};
-	const struct reading *r = &s->readings.at[n->finding.reading];
-
-	for (int h = 0; h < 2; h++)
-		for (size_t i = 0;
-		     i < both[h]->precautions.len && i < MOST_PRECAUTIONS;
-		     i++) {
-			const struct precaution *p =
-			    &both[h]->precautions.at[i];
-
-			if (!is_exceeded(s, p, r))
-				continue;
-			n->other_row = p->place.line;
-			n->other_beg = p->place.beg;
-			n->other_end = p->place.end;
-			n->other = "the precaution";
-			return;
-		}
+		if (place->line != n->finding.header)
+			continue;
+		n->other_row = place->line;
+		n->other_beg = place->beg;
+		n->other_end = place->end;
+		n->other = "the precaution";
+	}
 }
 
 static void
 find_other(const struct session *s, struct noted *n)
 {
-	if (n->finding.reading < 0 ||
-	    (size_t)n->finding.reading >= s->readings.len)
+	if (n->finding.other >= 0)
+		note_other(n, s);
+	if (n->finding.header == 0)
 		return;
-	if (n->finding.rule == RULE_PRECAUTION_EXCEEDED)
-		find_precaution(s, n);
-	for (size_t i = 0; i < sizeof(partners) / sizeof(*partners); i++)
-		if (partners[i].rule == n->finding.rule)
-			find_partner(s, n, i);
+	note_precaution(n, &s->person->headers);
+	note_precaution(n, &s->headers);
 }
 
 static const char *

@@ -201,6 +201,65 @@ START_TEST(hover_calls_measured_what_was)
 }
 END_TEST
 
+/* --- what else a finding speaks of --- */
+
+/* The other place that the finding of RULE names, "line:character". */
+static const char *
+other_of(const char *note, const char *rule, char place[16])
+{
+	char *text = ask(note, "textDocument/foldingRange", "\"x\":0");
+	char code[64], *at;
+	int line = -1, character = -1;
+
+	snprintf(code, sizeof(code), "\"code\":\"%s\"", rule);
+	at = strstr(text, code);
+	ck_assert_ptr_nonnull(at);
+	at = strstr(at, "\"relatedInformation\"");
+	ck_assert_ptr_nonnull(at);
+	at = strstr(at, "{\"line\":");
+	ck_assert_int_eq(
+	    sscanf(at, "{\"line\":%d,\"character\":%d", &line, &character), 2);
+	snprintf(place, 16, "%d:%d", line, character);
+	free(text);
+	return place;
+}
+
+START_TEST(the_other_reading_is_the_one_that_was_compared)
+{
+	char place[16];
+
+	/* Assisted motion stands between, of which the rule does not speak. */
+	ck_assert_str_eq(
+	    other_of(HEAD "knee flexion R P 0-100 firm AA 0-120 A 0-130\n",
+		"passive-below-active", place),
+	    "5:17");
+	ck_assert_str_eq(other_of(HEAD "knee flexion R A 0-130\n"
+				       "knee flexion R A 0-131 by else\n"
+				       "knee flexion R A 0-132\n",
+			     "repeated-reading", place),
+	    "5:17");
+}
+END_TEST
+
+START_TEST(the_precaution_is_the_one_that_was_exceeded)
+{
+	char place[16];
+
+	ck_assert_str_eq(other_of(HEAD "precaution right knee flexion max 90\n"
+				       "precaution right knee flexion max 40\n"
+				       "knee flexion R P 0-50 firm\n",
+			     "precaution-exceeded", place),
+	    "6:0");
+	/* By the axis: one who starts at 20 was 20 short of straight. */
+	ck_assert_str_eq(
+	    other_of(HEAD "precaution right knee flexion max 90\n"
+			  "precaution right knee extension max lacks 30\n"
+			  "knee flexion R P 20-50 firm\n",
+		"precaution-exceeded", place),
+	    "6:0");
+}
+END_TEST
+
 Suite *
 lsp_answers_suite(void)
 {
@@ -212,6 +271,8 @@ lsp_answers_suite(void)
 	tcase_add_test(tc, what_has_no_mode_names_those_it_is_held_against);
 	tcase_add_test(tc, hover_is_about_the_joint_under_the_cursor);
 	tcase_add_test(tc, hover_calls_measured_what_was);
+	tcase_add_test(tc, the_other_reading_is_the_one_that_was_compared);
+	tcase_add_test(tc, the_precaution_is_the_one_that_was_exceeded);
 	suite_add_tcase(s, tc);
 	return s;
 }

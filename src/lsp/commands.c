@@ -24,23 +24,26 @@ struct summing {
 	struct summary *summary;
 	struct buffer text;
 	uint32_t row;  /* of the session that is wanted; 0: all */
-	uint32_t last; /* session line before it */
-	bool done;
+	uint32_t last; /* the line of the session before */
 };
 
 /*
  * A session is wanted where ROW lies between its line and the next; sessions
  * are handed on as they end, so the wanted one is the last that begins above.
+ * The headers of a person belong to the first session below them, and never
+ * to that of the person above.
  */
 static void
 on_session(void *arg, struct session *s, struct sink *sink)
 {
 	struct summing *m = arg;
+	uint32_t begins = s->person->line > m->last ? s->person->line : s->line;
 
 	sink_sort(sink);
-	if (m->row > 0 && s->line <= m->row)
+	m->last = s->line;
+	if (m->row > 0 && begins <= m->row)
 		m->text.len = 0;
-	if (m->row == 0 || s->line <= m->row)
+	if (m->row == 0 || begins <= m->row)
 		summary_session(m->summary, &m->text, s, sink);
 }
 

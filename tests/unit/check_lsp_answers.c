@@ -260,6 +260,41 @@ START_TEST(the_precaution_is_the_one_that_was_exceeded)
 }
 END_TEST
 
+/* --- summary --- */
+
+/* Asked for in the headers of a person, it is that person's. */
+START_TEST(summary_is_of_the_person_at_the_place)
+{
+	static const char note[] = "subject T1\n"
+				   "session 2026-05-04\n"
+				   "knee R A 5-118\n"
+				   "session 2026-05-11\n"
+				   "knee R A 5-120\n"
+				   "subject T2\n"
+				   "involved right knee\n"
+				   "session 2026-05-05\n"
+				   "knee R A 5-119\n";
+	static const char *const is[] = {"T1, session 2026-05-04",
+	    "T1, session 2026-05-04", "T1, session 2026-05-04",
+	    "T1, session 2026-05-11", "T1, session 2026-05-11",
+	    "T2, session 2026-05-05", "T2, session 2026-05-05",
+	    "T2, session 2026-05-05", "T2, session 2026-05-05"};
+	char params[96], *text;
+
+	for (int line = 0; line < 9; line++) {
+		snprintf(params, sizeof(params),
+		    "\"command\":\"rangeline.summary\","
+		    "\"arguments\":[\"u\",%d]",
+		    line);
+		text = ask(note, "workspace/executeCommand", params);
+		ck_assert_uint_eq(times(text, ", session 2026"), 1);
+		ck_assert_msg(
+		    strstr(text, is[line]) != NULL, "%d: %s", line, text);
+		free(text);
+	}
+}
+END_TEST
+
 Suite *
 lsp_answers_suite(void)
 {
@@ -273,6 +308,7 @@ lsp_answers_suite(void)
 	tcase_add_test(tc, hover_calls_measured_what_was);
 	tcase_add_test(tc, the_other_reading_is_the_one_that_was_compared);
 	tcase_add_test(tc, the_precaution_is_the_one_that_was_exceeded);
+	tcase_add_test(tc, summary_is_of_the_person_at_the_place);
 	suite_add_tcase(s, tc);
 	return s;
 }

@@ -177,25 +177,50 @@ fix_extension(struct fixing *x)
 	}
 }
 
-/* Is the comment of the row an acceptance? Then where its rule names end. */
+/* Behind those of BYTES at byte AT of the comment. */
+static size_t
+skip(const struct fixing *x, size_t at, const char *bytes)
+{
+	const char *text = x->cut.line.data;
+
+	while (at < x->cut.tokens.comment_end && text[at] &&
+	       strchr(bytes, text[at]))
+		at++;
+	return at;
+}
+
+/*
+ * Is the comment of the row an acceptance, as the reader of notes reads one?
+ * Then where its rule names end.
+ */
 static bool
 acceptance(const struct fixing *x, size_t *names_end)
 {
+	static const char word[] = "accept", blanks[] = " \t";
 	const struct tokens *t = &x->cut.tokens;
 	const char *text = x->cut.line.data;
-	size_t at = t->comment_beg, colon;
+	size_t at, name;
 
-	if (at == t->comment_end)
+	if (t->comment_beg == t->comment_end)
 		return false;
-	for (at++;
-	     at < t->comment_end && (text[at] == ' ' || text[at] == '\t');)
-		at++;
-	if (t->comment_end - at < 7 || memcmp(text + at, "accept ", 7) != 0)
+	at = skip(x, t->comment_beg + 1u, blanks);
+	if (t->comment_end - at < sizeof(word) ||
+	    memcmp(text + at, word, sizeof(word) - 1) != 0)
 		return false;
-	for (colon = at; colon < t->comment_end && text[colon] != ':';)
-		colon++;
-	*names_end = trimmed(x, colon);
-	return true;
+	at += sizeof(word) - 1;
+	if (skip(x, at, blanks) == at)
+		return false;
+	for (;; at++) {
+		name = skip(x, at, blanks);
+		*names_end = skip(x, name, "abcdefghijklmnopqrstuvwxyz-");
+		if (*names_end == name)
+			return false;
+		at = skip(x, *names_end, blanks);
+		if (at == t->comment_end || text[at] == ':')
+			return true;
+		if (text[at] != ',')
+			return false;
+	}
 }
 
 /*

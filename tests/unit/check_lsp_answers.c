@@ -260,6 +260,58 @@ START_TEST(the_precaution_is_the_one_that_was_exceeded)
 }
 END_TEST
 
+/* --- quick fixes --- */
+
+/* Passive is 10 less than active; behind that comes COMMENT. */
+static char *
+fixes(const char *comment)
+{
+	struct buffer note = {0};
+	char *text;
+
+	buffer_puts(&note, HEAD "knee flexion R A 0-100 P 0-90 firm  ");
+	buffer_puts(&note, comment);
+	buffer_puts(&note, "\n");
+	buffer_putc(&note, '\0');
+	text = ask(note.data, "textDocument/codeAction",
+	    "\"range\":{\"start\":{\"line\":5,\"character\":0},"
+	    "\"end\":{\"line\":5,\"character\":30}},"
+	    "\"context\":{\"diagnostics\":[]}");
+	buffer_free(&note);
+	return text;
+}
+
+/*
+ * A rule name goes into a comment that accepts; into prose it would accept
+ * nothing, so there a line of its own comes above.
+ */
+START_TEST(acceptances_go_where_they_are_read)
+{
+	static const struct {
+		const char *comment;
+		bool accepts;
+	} notes[] = {{"# accept off-scale: so it is", true},
+	    {"# accept off-scale", true},
+	    {"#accept off-scale , unusual-angle:", true},
+	    {"# accept off-scale guarded", false},
+	    {"# accept off-scale, : so it is", false},
+	    {"# accept: so it is", false}, {"# accepted: so it is", false},
+	    {"# accept Off-scale: so it is", false}};
+
+	for (size_t i = 0; i < sizeof(notes) / sizeof(*notes); i++) {
+		char *text = fixes(notes[i].comment);
+
+		ck_assert_uint_eq(
+		    times(text, "\"newText\":\", passive-below-active\""),
+		    notes[i].accepts);
+		ck_assert_uint_eq(times(text, "\"newText\":\"# accept "
+					      "passive-below-active: \\n\""),
+		    !notes[i].accepts);
+		free(text);
+	}
+}
+END_TEST
+
 /* --- summary --- */
 
 /* Asked for in the headers of a person, it is that person's. */
@@ -309,6 +361,7 @@ lsp_answers_suite(void)
 	tcase_add_test(tc, the_other_reading_is_the_one_that_was_compared);
 	tcase_add_test(tc, the_precaution_is_the_one_that_was_exceeded);
 	tcase_add_test(tc, summary_is_of_the_person_at_the_place);
+	tcase_add_test(tc, acceptances_go_where_they_are_read);
 	suite_add_tcase(s, tc);
 	return s;
 }

@@ -150,6 +150,27 @@ put_value(struct wording *p, const struct session *s, const struct reading *r)
 		wording_puts(p, "; doubtful, so it is held against nothing");
 }
 
+/* In what O, which R is held against, was taken otherwise. */
+static void
+put_otherwise(struct wording *p, const struct session *s,
+    const struct reading *r, const struct reading *o)
+{
+	if (o->posture != r->posture) {
+		wording_puts(p, ", ");
+		wording_puts(p, o->posture ? intern_text(s->pool, o->posture)
+					   : "no posture written");
+	}
+	if (o->rater != r->rater) {
+		wording_puts(p, o->rater ? ", by " : ", no rater written");
+		wording_puts(p, summary_text_of(s, o->rater));
+	}
+	if (o->instrument != r->instrument && o->instrument >= 0) {
+		wording_puts(p, ", with ");
+		wording_puts(
+		    p, vocab_name(VOCAB_CLASS_INSTRUMENT, o->instrument));
+	}
+}
+
 /* The reading of the other side, and of the other mode, and how they differ. */
 static void
 put_beside(struct wording *p, const struct session *s,
@@ -169,6 +190,7 @@ put_beside(struct wording *p, const struct session *s,
 	if (other) {
 		wording_item(p, vocab_name(VOCAB_CLASS_SIDE, other->side));
 		summary_value(&p->text, s, other);
+		put_otherwise(p, s, r, other);
 	}
 	if (other && sides.n > 0) {
 		wording_puts(p, less[c->from]);
@@ -213,6 +235,7 @@ put_last(struct wording *p, const struct session *s, const struct hovered *at,
 		wording_puts(p, " on ");
 		wording_puts(p, date_format(at->last_day, day));
 	}
+	put_otherwise(p, s, r, &at->last);
 	if (!r->left_out && compare_is_figure(r) &&
 	    compare_is_figure(&at->last) && r->unit == at->last.unit)
 		change = mean_less(mean_end(s, r), at->last_end);

@@ -201,6 +201,38 @@ START_TEST(hover_calls_measured_what_was)
 }
 END_TEST
 
+/* A difference between two raters or postures is not told as one of one. */
+START_TEST(hover_says_what_was_otherwise)
+{
+	char *text = hover("knee flexion R A supine 5-118 by bb\n"
+			   "knee flexion L A prone 0-140 with inclinometer\n",
+	    "5-118");
+
+	ck_assert_uint_eq(times(text, "- left: 0-140, prone, by dk, with "
+				      "inclinometer; right less left -22"),
+	    1);
+	free(text);
+	text = hover("knee flexion R A 5-118 L A 0-140\n", "5-118");
+	ck_assert_uint_eq(times(text, "- left: 0-140; right less left -22"), 1);
+	free(text);
+	text = hover("knee flexion R A 5-118 by bb\n"
+		     "session 2026-05-11\n"
+		     "knee flexion R A 5-120\n",
+	    "5-118");
+	ck_assert_uint_eq(times(text, "last session"), 0);
+	free(text);
+	text = ask(HEAD "knee flexion R A 5-118 by bb\n"
+			"session 2026-05-11\n"
+			"knee flexion R A 5-120\n",
+	    "textDocument/hover", "\"position\":{\"line\":7,\"character\":18}");
+	ck_assert_uint_eq(
+	    times(
+		text, "- last session: 5-118 on 2026-05-04, by bb; change +2"),
+	    1);
+	free(text);
+}
+END_TEST
+
 /* --- what else a finding speaks of --- */
 
 /* The other place that the finding of RULE names, "line:character". */
@@ -362,6 +394,7 @@ lsp_answers_suite(void)
 	tcase_add_test(tc, the_precaution_is_the_one_that_was_exceeded);
 	tcase_add_test(tc, summary_is_of_the_person_at_the_place);
 	tcase_add_test(tc, acceptances_go_where_they_are_read);
+	tcase_add_test(tc, hover_says_what_was_otherwise);
 	suite_add_tcase(s, tc);
 	return s;
 }

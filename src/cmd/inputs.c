@@ -80,8 +80,8 @@ join(const char *folder, const char *name)
 	return path;
 }
 
-static bool
-is_note(const char *name)
+bool
+inputs_is_note(const char *name)
 {
 	static const char ending[] = ".range";
 	size_t len = strlen(name), tail = sizeof(ending) - 1;
@@ -121,7 +121,7 @@ walk_entry(struct inputs *list, const char *folder, const char *name)
 		add_trouble(list, path);
 	} else if (S_ISDIR(st.st_mode)) {
 		walk_folder(list, path);
-	} else if (is_note(name)) {
+	} else if (inputs_is_note(name)) {
 		bool there = !S_ISLNK(st.st_mode) || stat(path, &st) == 0;
 
 		if (!there || !S_ISDIR(st.st_mode))

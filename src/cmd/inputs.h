@@ -53,4 +53,7 @@ void inputs_free(struct inputs *list);
 /* Calls EACH for one item, or says why not. Returns an exit status. */
 int inputs_read(const struct input *item, input_note *each, void *arg);
 
+/* Is a file of this name read where it stands in a folder? */
+bool inputs_is_note(const char *name);
+
 #endif

@@ -24,6 +24,7 @@
 #include <unistd.h>
 
 #include "cmd/command.h"
+#include "cmd/inputs.h"
 #include "cmd/output.h"
 #include "text/buffer.h"
 #include "text/mem.h"
@@ -152,15 +153,6 @@ add_file(struct watch *w, const char *path)
 	return status;
 }
 
-static bool
-is_note(const char *name)
-{
-	static const char ending[] = ".range";
-	size_t len = strlen(name), tail = sizeof(ending) - 1;
-
-	return len > tail && strcmp(name + len - tail, ending) == 0;
-}
-
 /*
  * A folder and those below it that check would read. Each is watched before
  * it is listed.
@@ -187,7 +179,7 @@ add_tree(struct watch *w, const char *path)
 			else if (errno != ENOENT && errno != EACCES)
 				status = cannot(entry->fts_path);
 		} else if (entry->fts_info == FTS_SL &&
-			   is_note(entry->fts_name)) {
+			   inputs_is_note(entry->fts_name)) {
 			status = add_file(w, entry->fts_path);
 		}
 	}
@@ -242,7 +234,7 @@ counts(const struct watch *w, const struct inotify_event *event)
 		return false;
 	folder = &w->folders.at[event->wd];
 	if (folder->notes && event->name[0] != '.' &&
-	    (event->mask & IN_ISDIR || is_note(event->name)))
+	    (event->mask & IN_ISDIR || inputs_is_note(event->name)))
 		return true;
 	for (size_t i = 0; i < folder->names.len; i++)
 		if (strcmp(folder->names.at[i], event->name) == 0)

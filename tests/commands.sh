@@ -78,6 +78,12 @@ run 2 tidy --in-place --diff note.range
 said '^rangeline: '
 run 2 tidy --in-place
 run 2 tidy --spelling=odd note.range
+run 0 tidy --spelling=short typed.range
+shows '^elb  R A 8-131  P 6-137 firm/soft$'
+run 0 tidy --spelling=keep typed.range
+shows '^elbow  R AROM 8-131  P 6-137 firm/soft$'
+run 2 tidy --in-place /dev/null
+said '^rangeline: /dev/null: this is no regular file; nothing was written$'
 run 2 tidy --in-place missing.range
 said 'missing.range: No such file'
 
@@ -92,6 +98,18 @@ grep -q '<svg' chart.svg
 verdict 'the chart is SVG'
 run 2 progress --plot=nowhere/chart.svg note.range
 said 'nowhere/chart.svg'
+run 2 progress --plot=typed.range note.range
+said "--plot 'typed.range': the name of the drawing ends in .svg$"
+cmp -s note.range tidied.range
+verdict 'no note is taken for a drawing'
+cp chart.svg first.svg
+sed 1,6d chart.svg >short.svg
+run 0 progress --plot=short.svg note.range
+cmp -s short.svg first.svg
+verdict 'a drawing replaces the one before it'
+mkdir folder.svg
+run 2 progress --plot=folder.svg note.range
+said '^rangeline: folder.svg: this is no regular file'
 run 2 progress --format=yaml note.range
 
 run 0 guide knee flexion
@@ -124,6 +142,37 @@ run 0 sources AAOS
 [ "$(wc -l <out)" -lt "$(wc -l <all)" ]
 verdict 'one source is less than all'
 run 2 sources nobody
+
+run 2 sources AAOS AMA
+said '^rangeline: sources: name one source at a time$'
+
+run 2 language-server note.range
+said 'takes no files; the editor opens them$'
+"$program" language-server </ >out 2>err
+[ $? -eq 2 ]
+verdict 'an editor that cannot be read: status is not 2'
+said 'cannot read what comes from the editor: Is a directory$'
+
+printf 'x\n' >own.tsv
+run 2 summary --reference=own.tsv note.range
+said "^rangeline: own.tsv:1:1: error: no such column 'x'$"
+
+# A note that cannot be read to its end, by each that reads notes.
+for command in check summary 'convert --to=csv' tidy 'tidy --in-place' progress
+do
+	run 2 $command /proc/self/mem
+	said '^rangeline: /proc/self/mem: Input/output error$'
+done
+
+# On a terminal what a terminal obeys is shown, not sent.
+printf 'subject AB-1\nknee R A 0-12\033[31m0\n' >obeyed.range
+what='tidy on a terminal'
+script -qec "'$program' tidy obeyed.range 2>err" typescript >out </dev/null
+[ $? -eq 1 ]
+verdict 'tidy on a terminal: status is not 1'
+printf 'subject     AB-1\r\nknee R A 0-12\357\277\275[31m0\r\n' >wanted
+cmp -s out wanted
+verdict 'tidy on a terminal: lines as they are, without the escape'
 
 for shell in bash zsh fish; do
 	run 0 --completion=$shell

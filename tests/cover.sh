@@ -14,10 +14,11 @@ find build/cover -name '*.gcda' -exec rm -f {} +
 step "unit and published" build/cover/check
 step "corpus" tests/golden.sh $program
 step "language server" python3 tests/lsp/replay.py $program
-step "language server, everywhere" python3 tests/lsp/everywhere.py $program
+step "language server, exact" python3 tests/lsp/exact.py $program
 step "command" tests/command.sh $program
 step "commands" tests/commands.sh $program
 step "examples of the documents" tests/documents.sh $program
+step "watching" tests/watch.sh $program
 steps_end || exit 1
 
 # Branches of lines that cannot be reached by design (the end of a function

@@ -11,6 +11,7 @@ step "corpus" tests/golden.sh "$program"
 step "command" tests/command.sh "$program"
 step "commands" tests/commands.sh "$program"
 step "jobs" tests/jobs.sh "$program"
+step "language server" python3 tests/lsp/exact.py "$program"
 step "examples of the documents" tests/documents.sh "$program"
 step "readers of the CSV" tests/readers.sh "$program"
 step "second opinion on progress" \

@@ -7,6 +7,7 @@
 #include "lsp/cut.h"
 #include "lsp/server.h"
 #include "parser.h"
+#include "syntax/acceptance.h"
 #include "vocab/vocab.h"
 #include "write/json.h"
 
@@ -196,31 +197,15 @@ skip(const struct fixing *x, size_t at, const char *bytes)
 static bool
 acceptance(const struct fixing *x, size_t *names_end)
 {
-	static const char word[] = "accept", blanks[] = " \t";
 	const struct tokens *t = &x->cut.tokens;
-	const char *text = x->cut.line.data;
-	size_t at, name;
+	const char *text = x->cut.line.data, *end = NULL;
 
-	if (t->comment_beg == t->comment_end)
-		return false;
-	at = skip(x, t->comment_beg + 1u, blanks);
-	if (t->comment_end - at < sizeof(word) ||
-	    memcmp(text + at, word, sizeof(word) - 1) != 0)
-		return false;
-	at += sizeof(word) - 1;
-	if (skip(x, at, blanks) == at)
-		return false;
-	for (;; at++) {
-		name = skip(x, at, blanks);
-		*names_end = skip(x, name, "abcdefghijklmnopqrstuvwxyz-");
-		if (*names_end == name)
-			return false;
-		at = skip(x, *names_end, blanks);
-		if (at == t->comment_end || text[at] == ':')
-			return true;
-		if (text[at] != ',')
-			return false;
-	}
+	if (t->comment_beg < t->comment_end)
+		end = acceptance_names_end(
+		    text + t->comment_beg, text + t->comment_end);
+	if (end)
+		*names_end = (size_t)(end - text);
+	return end != NULL;
 }
 
 /*

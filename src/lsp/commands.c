@@ -21,11 +21,22 @@ lsp_put_commands(struct buffer *out)
 }
 
 struct summing {
+	const struct summary_options *how;
 	struct summary *summary;
 	struct buffer text;
 	uint32_t row;  /* of the session that is wanted; 0: all */
 	uint32_t last; /* the line of the session before */
 };
+
+static void
+begin(struct summing *m)
+{
+	if (m->summary)
+		summary_free(m->summary);
+	m->summary = summary_new(m->how);
+	m->text.len = 0;
+	summary_begin(m->summary, &m->text);
+}
 
 /*
  * A session is wanted where ROW lies between its line and the next; sessions
@@ -42,7 +53,7 @@ on_session(void *arg, struct session *s, struct sink *sink)
 	sink_sort(sink);
 	m->last = s->line;
 	if (m->row > 0 && begins <= m->row)
-		m->text.len = 0;
+		begin(m);
 	if (m->row == 0 || begins <= m->row)
 		summary_session(m->summary, &m->text, s, sink);
 }
@@ -56,7 +67,7 @@ summarize(
 	    lsp_document_of(lsp, in_text(in_at(arguments, 0), NULL));
 	int64_t line = in_integer(in_at(arguments, 1), -1);
 	struct summary_options how = {.format = SUMMARY_TEXT};
-	struct summing m = {.summary = NULL};
+	struct summing m = {.how = &how};
 	struct visit visit = {
 	    .on_session = on_session, .arg = &m, .judge = true};
 
@@ -65,8 +76,7 @@ summarize(
 	if (line >= 0)
 		m.row = document_row_of(
 		    d, document_offset(d, lsp->client.encoding, line, 0));
-	m.summary = summary_new(&how);
-	summary_begin(m.summary, &m.text);
+	begin(&m);
 	lsp_visit(lsp, d, &visit);
 	summary_end(m.summary, &m.text);
 	json_item(result);

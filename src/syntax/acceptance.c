@@ -36,6 +36,26 @@ skip_accept(const char *p, const char *end)
 	return skip_blanks(p + len, end);
 }
 
+const char *
+acceptance_names_end(const char *comment, const char *stop)
+{
+	const char *p = skip_accept(comment + 1, stop);
+
+	while (p) {
+		const char *end = skip_name(p, stop);
+
+		if (end == p)
+			return NULL;
+		p = skip_blanks(end, stop);
+		if (p == stop || *p == ':')
+			return end;
+		if (*p != ',')
+			return NULL;
+		p = skip_blanks(p + 1, stop);
+	}
+	return NULL;
+}
+
 void
 acceptance_read(struct session *s, uint32_t line, uint32_t line_at,
     uint32_t beg, uint32_t end, uint32_t target)

@@ -1,4 +1,4 @@
-/* Comments that accept findings. Private to src/syntax. */
+/* Comments that accept findings. */
 #ifndef SYNTAX_ACCEPTANCE_H
 #define SYNTAX_ACCEPTANCE_H
 
@@ -14,5 +14,11 @@
  */
 void acceptance_read(struct session *s, uint32_t line, uint32_t line_at,
     uint32_t beg, uint32_t end, uint32_t target);
+
+/*
+ * Behind the last rule name of the comment that begins with the # at COMMENT
+ * and ends before STOP; NULL where it is prose.
+ */
+const char *acceptance_names_end(const char *comment, const char *stop);
 
 #endif

@@ -1,8 +1,9 @@
 #!/bin/sh
 # static.sh: four analyzers over the hand-written C of src/: gcc -fanalyzer,
 # clang-tidy, cppcheck, scan-build. What is generated into build/ is left out.
-# Each must be silent; before that, each must report a planted defect, for a
-# tool that sees nothing is silent too. `.clang-tidy` says what is not asked.
+# Each must be silent; before that, each must report a planted defect by name,
+# for a tool that sees nothing is silent too. `.clang-tidy` says what is not
+# asked. `static.sh TOOL...` runs these alone.
 
 # The quotes of the version are meant for C; $1 is for the inner shell.
 # shellcheck disable=SC2089,SC2090,SC2016
@@ -33,24 +34,33 @@ use_cppcheck() {
 		--enable=warning,performance,portability ${flags#-std=c17} "$@"
 }
 
-# scan-build puts the analyzer in the place of $CC.
+# scan-build puts the analyzer in the place of $CC. It gives a function up
+# after a third of the steps that it would take by itself (225,000): with all
+# of them it takes as long as the other three together.
 use_scan_build() {
 	printf '%s\n' "$@" >"$work/files"
-	scan-build --status-bugs --use-cc=clang -o "$work/reports" sh -c '
+	scan-build --status-bugs --use-cc=clang -o "$work/reports" \
+		-analyzer-config max-nodes=75000 sh -c '
 		files=$1
 		shift
 		xargs -P2 -I{} "$CC" "$@" -c -o /dev/null {} <"$files"
 		' x "$work/files" $flags
 }
 
-# tool NAME: silent on src/, but not on the planted defect.
+# tool NAME DEFECT: silent on src/, but not on the planted DEFECT.
 tool() {
-	if "use_$1" "$work/planted.c" >"$work/log" 2>&1; then
+	case " $wanted " in
+	*" $1 "*) ;;
+	*) return ;;
+	esac
+	begun=$(date +%s)
+	if ! "use_$1" "$work/planted.c" >"$work/log" 2>&1 &&
+		grep -q -e "$2" "$work/log"; then
+		passed=$((passed + 1))
+	else
 		failed=$((failed + 1))
 		echo "$1: does not see a planted defect"
 		cat "$work/log"
-	else
-		passed=$((passed + 1))
 	fi
 	if "use_$1" src/*/*.c >"$work/log" 2>&1; then
 		passed=$((passed + 1))
@@ -59,6 +69,7 @@ tool() {
 		echo "$1: reports"
 		cat "$work/log"
 	fi
+	echo "$1: $(($(date +%s) - begun)) s"
 }
 
 make --no-print-directory build/vocab_ids.h build/rule_ids.h build/parser.h \
@@ -86,9 +97,10 @@ planted(int *p, int n)
 }
 E
 
-tool gcc
-tool tidy
-tool cppcheck
-tool scan_build
+wanted=${*:-gcc tidy cppcheck scan_build}
+tool gcc 'use-after-free'
+tool tidy 'bugprone-branch-clone'
+tool cppcheck 'arrayIndexOutOfBounds'
+tool scan_build 'Use of memory after it is freed'
 echo "$passed passed, $failed failed"
-[ "$failed" -eq 0 ]
+[ "$failed" -eq 0 ] && [ "$passed" -gt 0 ]

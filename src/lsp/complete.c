@@ -127,7 +127,8 @@ complete_in_acceptance(const struct completing *c)
 		return false;
 	for (p++, len--; len > 0 && (*p == ' ' || *p == '\t'); len--)
 		p++;
-	return len >= 6 && memcmp(p, "accept", 6) == 0 && !memchr(p, ':', len);
+	return len > 6 && memcmp(p, "accept", 6) == 0 &&
+	       (p[6] == ' ' || p[6] == '\t') && !memchr(p, ':', len);
 }
 
 /* Is a finding of this rule on the row, or on the one below it? */

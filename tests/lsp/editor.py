@@ -38,7 +38,7 @@ class Editor:
         self.watchdog = threading.Timer(60, self.process.kill)
         self.watchdog.start()
         self.count, self.said = 0, []
-        self.ask("initialize", {
+        self.first = self.ask("initialize", {
             "processId": None, "rootUri": None, "capabilities":
             EVERYTHING if capabilities is None else capabilities})
         self.tell("initialized", {})

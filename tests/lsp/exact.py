@@ -6,7 +6,7 @@ other reading a finding points, the summary, the outline, what is aligned."""
 import subprocess
 import sys
 
-from editor import EVERYTHING, URI, Editor, edited, place, span
+from editor import URI, Editor, edited, place, span
 
 program = sys.argv[1]
 passed = failed = 0
@@ -142,10 +142,29 @@ WORDS = [
     ("elbow R P 0-130 stopped-by ", ["pain", "stiffness", "weakness",
                                      "guarding", "apprehension", "swelling"]),
     ("elbow R P 0-130 pain ", ["at"]),
-    ("forearm R A ", ["supination", "pronation"]),
     ("elbow R A 0-130 # accep", []),
     ("elbow R A 0-130 # accept off-scale: ", []),
     ('elbow R A 0-130 "', []),
+    ("# acceptable ", []),
+    ("shoulder internal r", ["internal rotation"]),
+]
+# What is offered among other words, what goes first, what does not fit; the
+# last of these below a line that could not be read.
+AMONG = [
+    ("elbow R P 0-140 ", ["soft", "hard"], ["firm", "empty"], []),
+    ("elbow extension R P 0-3 ", ["hard"], ["soft", "firm"], []),
+    ("elbow R A 0-130 ", [], ["pain", "by", "with"], ["soft", "hard"]),
+    ("abduction R A ", [], ["shoulder", "hip", "index"], ["knee", "elbow"]),
+    ("kapandji ", [], ["thumb"], ["index", "knee"]),
+    ("index R A ", [], ["MCP", "PIP", "DIP", "tip-to-crease"], ["IP"]),
+    ("position ", [], ["supine", "weight-bearing"], ["knee", "R"]),
+    ("lumbar rotation ", [], ["R", "L"], ["knee-bent"]),
+    ("lumbar flexion ", [], ["A", "P"], ["R", "L"]),
+    ("ankle dorsiflexion ", [], ["knee-bent", "knee-straight"],
+     ["abducted-90"]),
+    ("elbow R A 0-1O4\n", ["knee"], ["session"], ["MCP", "flexion"]),
+    ("elbow R A 0-1O4\nknee ", [], ["flexion", "extension"],
+     ["abduction", "shoulder"]),
 ]
 NOTE = HEAD + "elbow flexion R A 20-131 by ms\n"
 editor, row = Editor(program, NOTE), NOTE.count("\n")
@@ -155,14 +174,34 @@ for line, want in WORDS:
         "contentChanges": [{"text": NOTE + line}]})
     items = editor.of_note(
         "completion", position=place(row, len(line)))["items"]
-    got = [item["label"] for item in items]
-    if line.startswith("forearm"):  # among positions and modes
-        got = [word for word in want if word in got]
-    same("what may stand behind: " + line, got, want)
+    same("what may stand behind: " + line,
+         [item["label"] for item in items], want)
     begun = len(line) - len(line.rpartition(" ")[2])
+    if "internal" in line:  # of two words
+        begun = line.index("internal")
     same("what is replaced: " + line,
          {str(item["textEdit"]["range"]) for item in items},
          {str(span(row, begun, len(line)))} if items else set())
+for line, first, more, none in AMONG:
+    editor.tell("textDocument/didChange", {
+        "textDocument": {"uri": URI, "version": 3},
+        "contentChanges": [{"text": NOTE + line}]})
+    ended, last = line.count("\n"), line.rpartition("\n")[2]
+    items = editor.of_note("completion", position=place(
+        row + ended, len(last)))["items"]
+    words = {item["label"] for item in items}
+    leading = {item["label"] for item in items
+               if item["sortText"].startswith("0")}
+    same("what goes first: " + line, leading & {*first, *more}, set(first))
+    same("what else is offered: " + line, set(more) - words, set())
+    same("what does not fit: " + line, words & set(none), set())
+editor.tell("textDocument/didChange", {
+    "textDocument": {"uri": URI, "version": 4},
+    "contentChanges": [{"text": "x", "range": {"start": place(2, 0)}}]})
+same("a change that cannot be read is told",
+     editor.hear("window/showMessage"), {
+         "type": 1, "message": "rangeline: the editor sent a change that "
+         "cannot be read; close the note and open it again"})
 editor.end()
 
 # --- findings that point to another reading, hovers, summary, outline
@@ -385,6 +424,60 @@ for method, more in ("rangeFormatting", {}), ("onTypeFormatting", {}), \
         ("codeAction", {"range": span(1, 2, 1)}), ("completion", {}):
     same("parameters that are none: " + method,
          editor.of_note(method, **more)["code"], -32602)
+editor.end()
+
+# --- line ends of two bytes stay; colours; markdown
+
+CRLF = "elbow R AROM 8-131 firm # x\r\n  by\r\n"
+editor = Editor(program, CRLF, {"textDocument": {
+    "hover": {"contentFormat": ["markdown"]}}})
+same("aligned within its line end", editor.of_note("formatting", options={}),
+     [{"range": span(0, 0, 27), "newText": "elbow  R A 8-131 firm  # x"}])
+legend = editor.first["capabilities"]["semanticTokensProvider"]["legend"]
+
+
+def colours(answer):
+    """Each word and its colour, from the steps that the protocol counts."""
+    lines, row, column, found = CRLF.split("\r\n"), 0, 0, []
+    data = answer["data"]
+    for i in range(0, len(data), 5):
+        column = data[i + 1] + (0 if data[i] else column)
+        row += data[i]
+        found.append((lines[row][column:column + data[i + 2]],
+                      legend["tokenTypes"][data[i + 3]]))
+    return found
+
+
+COLOURS = [
+    ("elbow", "class"), ("R", "enumMember"), ("AROM", "enumMember"),
+    ("8-131", "number"), ("firm", "modifier"), ("# x", "comment"),
+    ("by", "keyword")]
+same("colours", colours(editor.of_note("semanticTokens/full")), COLOURS)
+same("colours of a line", colours(editor.of_note(
+    "semanticTokens/range", range=span(1, 0, 1))), COLOURS[-1:])
+same("a range that is none", editor.of_note("semanticTokens/range")["code"],
+     -32602)
+same("a title in bold", editor.of_note("hover", position=place(0, 15))[
+    "contents"]["value"].split("\n")[:3],
+    ["**right elbow flexion, active**", "", "- measured: 8-131, arc 123"])
+
+# --- messages that are none
+
+for message, number in ({"id": 900}, 900), ({"id": 901, "method": 7}, 901), \
+        ({"id": [1], "method": "shutdown"}, None), \
+        ({"id": 902, "method": "initialize", "params": {}}, 902):
+    editor.send(message)
+    got = editor.receive()
+    while "method" in got:
+        got = editor.receive()
+    same(f"no request: {message}", (got["id"], got["error"]["code"]),
+         (number, -32600))
+editor.send({"id": 5, "result": None})
+same("an answer is not answered, what is asked next is",
+     editor.ask("nothing", {})["code"], -32601)
+same("of a note that is not open nothing is known", editor.ask(
+    "textDocument/hover", {"textDocument": {"uri": URI + "x"},
+                           "position": place(0, 0)}), None)
 editor.end()
 
 # --- at every place of a line there is an answer, and it is of that place

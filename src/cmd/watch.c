@@ -205,6 +205,7 @@ watch_open(struct watch *w, const struct options *options)
 	*w = (struct watch){.inotify = inotify_init1(IN_CLOEXEC | IN_NONBLOCK)};
 	if (w->inotify < 0)
 		return cannot(options->files[0]);
+	*MEM_PUSH(&w->folders) = (struct folder){0}; /* none is 0 */
 	for (size_t i = 0; status == 0 && i < options->file_count; i++) {
 		const char *path = options->files[i];
 

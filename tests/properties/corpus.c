@@ -125,17 +125,22 @@ corpus_is_empty(struct corpus_line line)
 	return empty;
 }
 
+/* A blank may also be one of several bytes, as the no-break space is. */
+static bool
+ends_word(char byte)
+{
+	return (unsigned char)byte >= 0x80 || strchr(" \t,;\"#", byte);
+}
+
 bool
 corpus_may_be_header(struct corpus_line line)
 {
-	static const char parts[] = " \t,;\"#";
 	const uint32_t headers = UINT32_C(1) << VOCAB_CLASS_HEADER;
 	size_t beg = 0, len = 0;
 
-	while (beg < line.len && strchr(parts, line.text[beg]))
+	while (beg < line.len && ends_word(line.text[beg]))
 		beg++;
-	while (beg + len < line.len && line.text[beg + len] != '\0' &&
-	       !strchr(parts, line.text[beg + len]))
+	while (beg + len < line.len && !ends_word(line.text[beg + len]))
 		len++;
 	if (len == 0)
 		return false;

@@ -35,8 +35,9 @@ use_cppcheck() {
 }
 
 # scan-build puts the analyzer in the place of $CC. It gives a function up
-# after a third of the steps that it would take by itself (225,000): with all
-# of them it takes as long as the other three together.
+# after a third of the steps that it would take by itself (225,000), and so
+# takes a third of the time: 4.9 s for 15.0 s over every eighth file. For all
+# of them: `scan-build -analyzer-config max-nodes=225000`, as below.
 use_scan_build() {
 	printf '%s\n' "$@" >"$work/files"
 	scan-build --status-bugs --use-cc=clang -o "$work/reports" \

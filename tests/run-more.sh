@@ -34,6 +34,7 @@ step "language server, Node" tests/lsp/run.sh build/release/rangeline
 step "fuzzed" make --no-print-directory fuzz-run FUZZ_SECONDS=60
 step "editors" tests/editors.sh build/release/rangeline
 step "completions" tests/completion.sh build/release/rangeline
+step "shapes of notes" tests/shapes.py build/release/rangeline
 step "analyzers" tests/static.sh
 step "faults, calls" tests/faults/run.sh build/release/rangeline
 step "faults, files" tests/faults/files.sh build/release/rangeline

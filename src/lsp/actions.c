@@ -178,18 +178,6 @@ fix_extension(struct fixing *x)
 	}
 }
 
-/* Behind those of BYTES at byte AT of the comment. */
-static size_t
-skip(const struct fixing *x, size_t at, const char *bytes)
-{
-	const char *text = x->cut.line.data;
-
-	while (at < x->cut.tokens.comment_end && text[at] &&
-	       strchr(bytes, text[at]))
-		at++;
-	return at;
-}
-
 /*
  * Is the comment of the row an acceptance, as the reader of notes reads one?
  * Then where its rule names end.

@@ -354,10 +354,13 @@ editor.tell("workspace/didChangeConfiguration", {
 same("hints of the differences", sorted(
     (h["position"]["line"] + 1, h["label"])
     for h in editor.of_note("inlayHint", range=everywhere)), [
-    (9, "passive less active +2"), (9, "passive less active +4"),
-    (9, "passive less active -12"), (9, "passive less active 0"),
-    (9, "right less left -15"), (9, "right less left -31"),
-    (9, "right less left -6"), (9, "right less left -8"),
+    (9, "extension, passive less active +2"),
+    (9, "extension, passive less active 0"),
+    (9, "extension, right less left -6"),
+    (9, "extension, right less left -8"),
+    (9, "flexion, passive less active +4"),
+    (9, "flexion, passive less active -12"),
+    (9, "flexion, right less left -15"), (9, "flexion, right less left -31"),
     (11, "passive less active -3")])
 same("the editor is told to ask for hints again",
      editor.hear("workspace/inlayHint/refresh"), None)

@@ -136,7 +136,7 @@ lsp_did_change_configuration(
 		    false;
 	if (hints != lsp->settings.inlay_hints && lsp->client.hint_refresh) {
 		lsp_begin_request(lsp, "workspace/inlayHint/refresh");
-		buffer_puts(&lsp->body, "null");
+		buffer_puts(&lsp->body, "{}");
 		lsp_end_message(lsp);
 	}
 	return LSP_OK;

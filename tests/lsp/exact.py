@@ -363,7 +363,7 @@ same("hints of the differences", sorted(
     (9, "flexion, right less left -15"), (9, "flexion, right less left -31"),
     (11, "passive less active -3")])
 same("the editor is told to ask for hints again",
-     editor.hear("workspace/inlayHint/refresh"), None)
+     editor.hear("workspace/inlayHint/refresh"), {})
 wide = editor.hear("textDocument/publishDiagnostics")["diagnostics"]
 same("a greater tolerance ends a contradiction",
      [[d["code"] for d in found].count("axis-contradiction")

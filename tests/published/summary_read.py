@@ -111,8 +111,9 @@ def take_header(words, quoted, headers):
 
 def sessions_of(path):
     """Each place where readings may stand: a session, or before any."""
-    with open(path, encoding="utf-8-sig", errors="replace") as file:
-        lines = file.read().split("\n")
+    with open(path, encoding="utf-8-sig", errors="replace",
+              newline="") as file:
+        lines = file.read().replace("\r\n", "\n").split("\n")
     person = Headers()
     places = [Session(path, 1, person, None)]
     inside, begun = None, False  # has this person a name or a session yet?
@@ -130,6 +131,8 @@ def sessions_of(path):
             places.append(Session(path, number, person, None))
         elif words[0] == "session":
             day = day_of(words[1]) if len(words) > 1 else None
+            if "\r" in line:  # a control character: the line is not read
+                day = None
             inside = Session(path, number, person, day)
             places.append(inside)
             begun = True

@@ -64,11 +64,12 @@ RULE_EXAMPLES = $(wildcard corpus/rules/*/reported.range \
 REFERENCE_TABLES = $(addprefix src/reference/,sources.tsv limits.tsv \
 	usual.tsv end_feel.tsv functional.tsv error.tsv guide.tsv)
 
-BUILD_NEEDS = cc:gcc re2c:re2c bison:bison \
+BUILD_NEEDS = cc:gcc /usr/include/stdlib.h:libc6-dev re2c:re2c bison:bison \
 	/usr/include/gsl/gsl_fit.h:libgsl-dev \
 	/usr/include/jansson.h:libjansson-dev
 CHECK_NEEDS = $(BUILD_NEEDS) /usr/include/check.h:check mandoc:mandoc \
-	sqlite3:sqlite3 python3:python3 pkg-config:pkg-config
+	sqlite3:sqlite3 python3:python3 pkg-config:pkg-config \
+	pgrep:procps
 MORE_NEEDS = clang:clang clang-format:clang-format \
 	/usr/lib/llvm-14/lib/clang/14.0.6/lib/linux:libclang-rt-14-dev \
 	valgrind:valgrind soffice:libreoffice-calc shellcheck:shellcheck \

@@ -17,11 +17,11 @@
 #include "parser.h"
 
 /*
- * Of so many edits, as measured: 86 astray of 45,947, of which 75 unseen.
+ * Of so many edits, as measured: 103 astray of 58,361, of which 73 unseen.
  * Seen: the line has an error of reading the text as well, so its writer
  * looks at it again. Unseen: it reads as a sound line.
  */
-enum { OF = 100000, MOST_ASTRAY = 188, MOST_UNSEEN = 164 };
+enum { OF = 100000, MOST_ASTRAY = 177, MOST_UNSEEN = 126 };
 
 static struct corpus notes;
 

@@ -19,6 +19,30 @@ rivals(uint64_t family)
 	return family & load ? load : family;
 }
 
+/* Of postures one is taken; hook-lying is supine with the knees bent. */
+static bool
+is_other_posture(const char *a, const char *b)
+{
+	const char *supine =
+	    vocab_name(VOCAB_CLASS_POSTURE, VOCAB_POSTURE_SUPINE);
+	const char *hook =
+	    vocab_name(VOCAB_CLASS_POSTURE, VOCAB_POSTURE_HOOK_LYING);
+	bool both_supine = (strcmp(a, supine) == 0 || strcmp(a, hook) == 0) &&
+			   (strcmp(b, supine) == 0 || strcmp(b, hook) == 0);
+
+	return strcmp(a, b) != 0 && !both_supine;
+}
+
+/* Does WORD, a setting of FAMILY or a posture (0), exclude item I of LIST? */
+static bool
+is_rival(const struct parse *ps, const struct positions *list, size_t i,
+    uint64_t family, const char *word)
+{
+	if (family || list->at[i].family)
+		return rivals(list->at[i].family) == rivals(family);
+	return is_other_posture(intern_text(ps->pool, list->at[i].name), word);
+}
+
 bool
 positions_add(struct parse *ps, struct positions *list, const struct token *t)
 {
@@ -30,12 +54,6 @@ positions_add(struct parse *ps, struct positions *list, const struct token *t)
 		return parse_fail(ps, t, RULE_SYNTAX,
 		    "'%.*s' is one position more than a line may name",
 		    QUOTE(ps, t));
-	for (size_t i = 0; family && i < list->len; i++)
-		if (rivals(list->at[i].family) == rivals(family))
-			return parse_fail(ps, t, RULE_SYNTAX,
-			    "'%.*s' and '%s' cannot both be meant",
-			    QUOTE(ps, t),
-			    intern_text(ps->pool, list->at[i].name));
 	if (t->kind == T_POSTURE)
 		spelling = vocab_name(VOCAB_CLASS_POSTURE, t->id);
 	else if (t->id >= 0)
@@ -43,6 +61,12 @@ positions_add(struct parse *ps, struct positions *list, const struct token *t)
 	else
 		vocab_setting(ps->text + t->beg, (size_t)(t->end - t->beg),
 		    name, sizeof(name));
+	for (size_t i = 0; i < list->len; i++)
+		if (is_rival(ps, list, i, family, spelling))
+			return parse_fail(ps, t, RULE_SYNTAX,
+			    "'%.*s' and '%s' cannot both be meant",
+			    QUOTE(ps, t),
+			    intern_text(ps->pool, list->at[i].name));
 	list->said = SAID;
 	list->at[list->len].name =
 	    intern_id(ps->pool, spelling, strlen(spelling));

@@ -28,6 +28,8 @@ static const struct example heads[] = {
     {"ankle DF supine knee-bent R P 0-12",
 	"ankle dorsiflexion knee-bent supine right passive measured 0..12",
 	NULL},
+    {"hip flexion supine hook-lying R P 0-100",
+	"hip flexion hook-lying supine right passive measured 0..100", NULL},
     {"supine shoulder abducted-90 ER R P 0-80",
 	"shoulder external rotation abducted-90 supine right passive "
 	"measured 0..80",

@@ -39,6 +39,7 @@ LINK_afl = -fsanitize=fuzzer
 
 CONFINE_asan = -DCONFINE_TRACED
 CONFINE_cover = -DCONFINE_NOTHING
+CONFINE_count = -DCONFINE_NOTHING
 
 CPPFLAGS = -Isrc -Ibuild -D_GNU_SOURCE $(CONFINE_$(CONFIG)) -DRANGELINE_VERSION='"$(VERSION)"'
 WARNINGS = -Wall -Wextra -Wpedantic -Wconversion -Wshadow \

@@ -193,7 +193,7 @@ emacs_tests() {
 	# A tab counts as one column in the program, as eight on the screen.
 	printf 'subject T-1\nsession 2026-05-04\nknee\tR\tA 120-5\n' >tab.range
 	"$program" check --brief tab.range |
-		sed -n 's/^\([^:]*:[0-9]*:[0-9]*\): .*/\1/p' >places.tab
+		sed -n 's/^\([^:]*:[0-9]*:[0-9]*\): .*/\1/p' | uniq >places.tab
 	COMMAND='rangeline check --color=never tab.range' FOUND=found \
 		emacs --batch -Q -L "$editors/emacs" -l rangeline-mode \
 		-l "$helpers/compile.el" >"$work/diff" 2>&1

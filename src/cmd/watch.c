@@ -53,7 +53,7 @@ struct watch {
 	 */
 	struct {
 		struct folder *at;
-		size_t len, cap;
+		size_t len;
 	} folders;
 };
 
@@ -73,6 +73,21 @@ watch_close(struct watch *w)
 	*w = (struct watch){.inotify = -1};
 }
 
+/* Room for descriptor WD, and as much again; what is new is zeroed. */
+static void
+make_room(struct watch *w, size_t wd)
+{
+	size_t len = w->folders.len;
+
+	if (wd < len)
+		return;
+	w->folders.len = 2 * (wd + 1);
+	w->folders.at =
+	    mem_resize(w->folders.at, w->folders.len, sizeof(*w->folders.at));
+	memset(w->folders.at + len, 0,
+	    (w->folders.len - len) * sizeof(*w->folders.at));
+}
+
 /* NULL with errno set where it cannot be watched. */
 static struct folder *
 add_folder(struct watch *w, const char *path)
@@ -81,8 +96,7 @@ add_folder(struct watch *w, const char *path)
 
 	if (wd < 0)
 		return NULL;
-	while (w->folders.len <= (size_t)wd)
-		*MEM_PUSH(&w->folders) = (struct folder){0};
+	make_room(w, (size_t)wd);
 	return &w->folders.at[wd];
 }
 
@@ -205,7 +219,6 @@ watch_open(struct watch *w, const struct options *options)
 	*w = (struct watch){.inotify = inotify_init1(IN_CLOEXEC | IN_NONBLOCK)};
 	if (w->inotify < 0)
 		return cannot(options->files[0]);
-	*MEM_PUSH(&w->folders) = (struct folder){0}; /* none is 0 */
 	for (size_t i = 0; status == 0 && i < options->file_count; i++) {
 		const char *path = options->files[i];
 

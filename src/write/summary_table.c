@@ -267,7 +267,7 @@ explain(struct buffer *out, const char *mark, const char *text)
 static void
 explain_trials(struct buffer *out, const struct marks *marks)
 {
-	char mark[16], text[40];
+	char mark[16], text[48];
 
 	if (marks->trials == 0)
 		return;

@@ -319,7 +319,7 @@ summary_totals(struct summary *sum, struct buffer *out)
 	    .line = &sum->scratch,
 	    .told = &sum->told,
 	    .systems = bands_for(sum->s),
-	    .indent = 2 * SUMMARY_INDENT};
+	    .indent = (size_t)2 * SUMMARY_INDENT};
 
 	totals_build(&all, sum->s);
 	for (size_t i = 0; i < all.len; i++) {

@@ -323,9 +323,17 @@ trials_disagree(struct judge *j, const struct reading *r)
 	    figure_as_written(r, greatest - least).text,
 	    figure_as_written(r, least).text,
 	    figure_as_written(r, greatest).text);
-	sink_hint(j->sink, f,
-	    "they may not be of one motion: let the joint warm up, align "
-	    "again and measure again");
+	if (r->kind == KIND_END_ONLY && r->trials == 2)
+		sink_hint(j->sink, f,
+		    "if one range was meant, write %s-%s; if these are trials, "
+		    "let the joint warm up, align again and measure again",
+		    figure_as_written(r, least).text,
+		    figure_as_written(r, greatest).text);
+	else
+		sink_hint(j->sink, f,
+		    "they may not be of one motion: let the joint warm up, "
+		    "align "
+		    "again and measure again");
 }
 
 /*

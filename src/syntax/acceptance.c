@@ -1,6 +1,7 @@
 #include "syntax/acceptance.h"
 
 #include <string.h>
+#include <strings.h>
 
 #include "text/mem.h"
 
@@ -30,7 +31,7 @@ skip_accept(const char *p, const char *end)
 	size_t len = sizeof(word) - 1;
 
 	p = skip_blanks(p, end);
-	if ((size_t)(end - p) <= len || memcmp(p, word, len) != 0 ||
+	if ((size_t)(end - p) <= len || strncasecmp(p, word, len) != 0 ||
 	    (p[len] != ' ' && p[len] != '\t'))
 		return NULL;
 	return skip_blanks(p + len, end);

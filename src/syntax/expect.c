@@ -158,6 +158,18 @@ near_classes(
 	return classes;
 }
 
+#define CODE_HINT                                                              \
+	"a code has no blanks, as KN-204; a name does not belong in a note"
+
+/* `subject KN 204`: what stands behind the code of a person or rater. */
+static bool
+is_behind_code(const struct parse *ps, const struct token *t)
+{
+	return (ps->tokens.header == VOCAB_HEADER_SUBJECT ||
+		   ps->tokens.header == VOCAB_HEADER_RATER) &&
+	       t >= ps->tokens.at + 2;
+}
+
 /* Quotation marks of a word processor, which begin no text here. */
 static bool
 is_curly(const char *word, size_t len)
@@ -191,8 +203,15 @@ unknown_word(struct parse *ps, const struct token *t, const bool *may_stand)
 	list_names(ps, may_stand, list, sizeof(list));
 	if (near)
 		parse_hint(ps, "did you mean '%s'?", near);
-	else if (ps->tokens.header >= 0 && !may_stand[T_TEXT])
+	else if (ps->tokens.header >= 0 && !may_stand[T_TEXT] &&
+		 !is_behind_code(ps, t))
 		parse_hint(ps, "here may stand %s", list);
+	else if (is_behind_code(ps, t))
+		parse_hint(ps, CODE_HINT);
+	else if (ps->tokens.header < 0 && parse_in_head(ps, t))
+		parse_hint(ps,
+		    "'rangeline guide' lists what can be measured; a remark "
+		    "goes behind # or between quotation marks");
 	else
 		parse_hint(
 		    ps, "a remark goes behind # or between quotation marks");
@@ -228,6 +247,8 @@ bad_number(struct parse *ps, const struct token *t, const bool *may_stand)
 		    "of zero; one decimal at most, behind a point");
 }
 
+#define LIMIT_HINT "write max before the limit, as max 90"
+
 /* A token that is wrong in itself, wherever it stands. */
 static void
 bad_token(struct parse *ps, const struct token *t, const bool *may_stand)
@@ -253,7 +274,9 @@ bad_token(struct parse *ps, const struct token *t, const bool *may_stand)
 	default:
 		parse_fail(ps, t, RULE_SYNTAX, "'%.*s': %s", QUOTE(ps, t),
 		    t->saying ? t->saying : "this sign means nothing here");
-		if (!t->saying)
+		if (!t->saying && may_stand[T_MAX])
+			parse_hint(ps, LIMIT_HINT);
+		else if (!t->saying)
 			parse_hint(ps, "take this sign out; a remark goes "
 				       "behind # or between quotation marks");
 	}
@@ -315,6 +338,13 @@ misplaced(struct parse *ps, const struct token *t, const bool *may_stand)
 		    ps, "a person is a code, never a name: subject WR-0192");
 	else if (t->kind == T_HEADER)
 		parse_hint(ps, "a header begins a line of its own");
+	else if (is_behind_code(ps, t))
+		parse_hint(ps, CODE_HINT);
+	else if (t->number && may_stand[T_MAX])
+		parse_hint(ps, LIMIT_HINT);
+	else if (t > ps->tokens.at && t[-1].kind == T_PAIN)
+		parse_hint(ps, "write pain 4 (0 to 10) or pain at 90, or the "
+			       "reason in quotation marks");
 	else if (hint)
 		parse_hint(ps, "%s", hint);
 	else if (t->number && ps->tokens.header < 0 && may_stand[T_EOL])

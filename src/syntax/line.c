@@ -236,6 +236,9 @@ names_joint(const struct parse *ps)
 		    t->kind == T_GROUP || t->kind == T_MEASURE ||
 		    (t->kind == T_BAD && t->id != RULE_NUMBER_FORM))
 			return true;
+		/* A list may be numbered: `1. knee R A 0-120`. */
+		if (i == 0 && t->kind == T_BAD && t->number)
+			continue;
 		if (t->number || t->kind == T_LACKS || t->kind == T_HYPER ||
 		    t->kind == T_FIXED || t->kind == T_OUTCOME)
 			return false;

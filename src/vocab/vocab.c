@@ -241,6 +241,28 @@ distance(const char *a, size_t alen, const char *b, size_t blen, size_t limit)
 	return last[blen];
 }
 
+static bool
+is_swapped(const char *a, const char *b)
+{
+	return a[0] == b[1] && a[1] == b[0];
+}
+
+/*
+ * May a slip of the pen have made WORD of a spelling of CLASS? Hardly where
+ * the first letter is another, or where a letter of three was exchanged: `and`
+ * is no ankle and `tight` no side. A header in doubt is better suspected.
+ */
+static bool
+is_likely(const char *word, size_t len, const struct vocab_spelling *s)
+{
+	if (vocab_rows[s->row].class == VOCAB_CLASS_HEADER)
+		return true;
+	if (len == 3 && s->length == 3)
+		return is_swapped(word, s->text) ||
+		       is_swapped(word + 1, s->text + 1);
+	return len >= 6 || word[0] == s->text[0] || is_swapped(word, s->text);
+}
+
 const char *
 vocab_nearest(const char *text, size_t len, uint32_t mask)
 {
@@ -261,7 +283,7 @@ vocab_nearest(const char *text, size_t len, uint32_t mask)
 		    !(mask >> vocab_rows[s->row].class & 1))
 			continue;
 		d = distance(low, len, s->text, s->length, limit);
-		if (d <= limit) {
+		if (d <= limit && is_likely(low, len, s)) {
 			best = s;
 			if (d == 0)
 				break;

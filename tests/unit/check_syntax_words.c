@@ -60,7 +60,19 @@ static const struct {
 	"write start-end"},
     {"knee R A 0-100 painful-arc 60", RULE_SYNTAX,
 	"here may stand a range (60-110)", ""},
-    {"knee R A 0-100 pain 3-4", RULE_SYNTAX, "here may stand a number, at", ""},
+    {"knee R A 0-100 pain 3-4", RULE_SYNTAX, "here may stand a number, at",
+	"write pain 4 (0 to 10)"},
+    {"knee R P NT pain", RULE_SYNTAX, "the line ends too early",
+	"the reason in quotation marks"},
+    {"precaution left elbow flexion 90", RULE_SYNTAX, "'90' cannot stand here",
+	"write max before the limit, as max 90; until this line can be read"},
+    {"subject KN 204", RULE_SYNTAX, "'204' cannot stand here",
+	"a code has no blanks"},
+    {"rater Anna Berg", RULE_UNKNOWN_WORD, "'Berg'", "a code has no blanks"},
+    {"elbow ROM R 10-120", RULE_UNKNOWN_WORD, "'ROM' is not a known word",
+	"'rangeline guide' lists what can be measured"},
+    {"elbow L A 10-120 tight", RULE_UNKNOWN_WORD, "'tight'",
+	"a remark goes behind #"},
     {"knee R A 0-100 after 0 reps", RULE_NUMBER_FORM,
 	"a whole number from 1 on", ""},
     {"knee R A 0-100 \xe2\x80\x9cstiff\xe2\x80\x9d", RULE_UNKNOWN_WORD,
@@ -76,6 +88,7 @@ static const struct {
 	"did you mean 'until'?; until this line can be read, no reading is "
 	"held against the precaution"},
     {"precaution right knee < 30", RULE_SYNTAX, "'<'",
+	"write max before the limit, as max 90; until this line can be read, "
 	"no reading is held against the precaution"},
 };
 

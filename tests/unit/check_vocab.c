@@ -429,7 +429,11 @@ static const struct {
     {"sesion", VOCAB_CLASS_HEADER, "session"},
     {"KNEE", VOCAB_CLASS_JOINT, "knee"}, {"kn", VOCAB_CLASS_JOINT, NULL},
     {"wobble", VOCAB_CLASS_JOINT, NULL}, {"kne", VOCAB_CLASS_POSTURE, NULL},
-    {"", VOCAB_CLASS_JOINT, NULL}};
+    {"and", VOCAB_CLASS_JOINT, NULL}, {"tip", VOCAB_CLASS_JOINT, NULL},
+    {"tight", VOCAB_CLASS_SIDE, NULL}, {"rihgt", VOCAB_CLASS_SIDE, "right"},
+    {"elft", VOCAB_CLASS_SIDE, "left"}, {"rom", VOCAB_CLASS_MODE, NULL},
+    {"ater", VOCAB_CLASS_HEADER, "rater"},
+    {"houlder", VOCAB_CLASS_JOINT, "shoulder"}, {"", VOCAB_CLASS_JOINT, NULL}};
 
 START_TEST(slips_have_a_nearest_word)
 {

@@ -1,7 +1,7 @@
 /*
- * The grammar of one line of a note. Each rule makes one call: into
- * src/syntax/reading.c for reading lines, into src/syntax/header.c for
- * headers. A call that finds something wrong reports it and ends the parse;
+ * The grammar of one line of a note. Each rule makes one call: a reading_...()
+ * for reading lines, a header_...() for headers; src/syntax/parse.h says in
+ * which file. A call that finds something wrong reports it and ends the parse;
  * src/syntax/line.c decides where on the line reading may resume and then
  * calls again with RESUME as the first token.
  *

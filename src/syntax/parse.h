@@ -235,8 +235,7 @@ struct place parse_place(const struct parse *ps, const struct token *t);
 /* A TEXT token without its quotation marks, in the session's text. */
 struct text_ref parse_text_ref(const struct parse *ps, const struct token *t);
 
-/* reading.c: calls of the grammar, and of line.c */
-void reading_line_begin(struct parse *ps);
+/* head.c: calls of the grammar, and of line.c */
 bool reading_joint(struct parse *ps, const struct token *t);
 bool reading_digit(struct parse *ps, const struct token *t);
 bool reading_part(struct parse *ps, const struct token *t);
@@ -247,20 +246,38 @@ bool reading_measure(struct parse *ps, const struct token *t);
 bool reading_side(struct parse *ps, const struct token *t);
 bool reading_mode(struct parse *ps, const struct token *t);
 bool reading_position(struct parse *ps, const struct token *t);
+
+/*
+ * Takes the head as read, unless it has been: before the first value, or after
+ * an error in it behind which no word of the head was lost. False where it
+ * names nothing.
+ */
+bool reading_take_head(struct parse *ps);
+
+/* The side that a token of kind SIDE or BOTH names. */
+int reading_side_id(const struct token *t);
+
+/* motion.c: what VALUE measures, and how its figures lie on the axis */
+bool reading_measures(struct parse *ps, const struct token *value);
+
+/* reading.c: calls of the grammar, and of line.c */
+void reading_line_begin(struct parse *ps);
+bool reading_trial(struct parse *ps, enum form form, const struct token *a,
+    const struct token *b, const struct token *unit);
 bool reading_end(struct parse *ps);
 
 /* For a goal, which is a head and one value: finds what it measures. */
 bool reading_of_goal(
     struct parse *ps, enum form form, const struct token *value);
 
-/*
- * Takes the head as read, after an error in it behind which no word of the
- * head was lost. False where it names nothing.
- */
-bool reading_take_head(struct parse *ps);
-
 /* Forgets the reading at hand, which held an error. */
 void reading_drop(struct parse *ps);
+
+/* The words of a reading that was passed over count as named. */
+void reading_skip(struct parse *ps, const struct token *t);
+
+/* commit.c: adds the records of the reading at hand; MODE may be NONE */
+void reading_commit(struct parse *ps, int mode);
 
 /*
  * Which of the two readings of a value has the texts and the qualifiers that
@@ -268,16 +285,9 @@ void reading_drop(struct parse *ps);
  */
 int reading_main(const struct pending *now);
 
-/* The words of a reading that was passed over count as named. */
-void reading_skip(struct parse *ps, const struct token *t);
-
-/* value.c: figures */
-bool reading_trial(struct parse *ps, enum form form, const struct token *a,
-    const struct token *b, const struct token *unit);
-
 /*
- * Reads one value of MEASUREMENT (and the OTHER of its axis, or NONE) into
- * OUT[2]; what is no value for it is reported. The caller owns the trials.
+ * value.c: reads one value of MEASUREMENT (and the OTHER of its axis, or NONE)
+ * into OUT[2]; what is no value for it is reported. The caller owns the trials.
  */
 bool value_read(struct parse *ps, enum axis_form axis, const int measurement[2],
     enum form form, const struct token *a, const struct token *b,

@@ -1,9 +1,9 @@
 /*
  * The grammar of one line of a note. Each rule makes one call: a reading_...()
- * for reading lines, a header_...() for headers; src/syntax/parse.h says in
- * which file. A call that finds something wrong reports it and ends the parse;
- * src/syntax/line.c decides where on the line reading may resume and then
- * calls again with RESUME as the first token.
+ * for reading lines, a header_...() for headers; parse.h and header.h of
+ * src/syntax/ say in which file. A call that finds something wrong reports it
+ * and ends the parse; src/syntax/line.c decides where on the line reading may
+ * resume and then calls again with RESUME as the first token.
  *
  * The tokens of the line stand in ps->tokens; a semantic value points at one.
  */
@@ -26,6 +26,7 @@
 }
 
 %code {
+	#include "syntax/header.h"
 	#include "syntax/parse.h"
 
 	#define DO(call) do { if (!(call)) YYABORT; } while (0)

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "parser.h"
+#include "syntax/header.h"
 #include "syntax/parse.h"
 #include "vocab/vocab.h"
 

@@ -5,6 +5,7 @@
 
 #include "parser.h"
 #include "syntax/acceptance.h"
+#include "syntax/header.h"
 #include "syntax/line.h"
 #include "syntax/opposites.h"
 #include "syntax/parse.h"

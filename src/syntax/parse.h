@@ -1,6 +1,7 @@
 /*
  * What the parser, the reading lines and the headers share while a line is
- * read. Private to src/syntax and grammar/parser.y.
+ * read, and the calls of reading lines; header.h has those of headers. Private
+ * to src/syntax and grammar/parser.y.
  */
 #ifndef SYNTAX_PARSE_H
 #define SYNTAX_PARSE_H
@@ -321,49 +322,6 @@ void positions_change(struct positions *list, const struct positions *more);
 
 /* Gives R, of motion WHICH of the axis, its setting and posture. */
 void positions_of(struct parse *ps, int which, struct reading *r);
-
-/* header.c: calls of the grammar */
-void header_line_begin(struct parse *ps);
-void header_unreadable(struct parse *ps, int header);
-bool header_session(struct parse *ps, const struct token *date,
-    const struct token *time, const struct token *label);
-bool header_subject(struct parse *ps, const struct token *code);
-bool header_born(struct parse *ps, const struct token *year);
-bool header_age(struct parse *ps, const struct token *years);
-bool header_sex(struct parse *ps, const struct token *sex);
-bool header_dominant(struct parse *ps, const struct token *side);
-bool header_involved(struct parse *ps, const struct token *word);
-bool header_involved_none(struct parse *ps, const struct token *word);
-bool header_opposite(
-    struct parse *ps, const struct token *word, const struct token *reason);
-bool header_surgery(
-    struct parse *ps, const struct token *date, const struct token *text);
-bool header_precaution(
-    struct parse *ps, const struct token *word, const struct token *reason);
-bool header_goal(
-    struct parse *ps, const struct token *word, const struct token *by);
-bool header_remark(struct parse *ps, const struct token *text);
-bool header_rater(struct parse *ps, const struct token *code);
-bool header_instrument(struct parse *ps, const struct token *name,
-    const struct token *step, const struct token *unit);
-bool header_mode(struct parse *ps, const struct token *mode);
-bool header_position(struct parse *ps);
-bool header_require(struct parse *ps);
-bool header_side(struct parse *ps, const struct token *t);
-bool header_joint(struct parse *ps, const struct token *t);
-bool header_limit(struct parse *ps, const struct token *word,
-    const struct token *number, const struct token *unit, bool lacks);
-bool header_forbid(struct parse *ps, const struct token *word);
-bool header_motion(struct parse *ps, const struct token *t);
-bool header_of_mode(struct parse *ps, const struct token *t);
-bool header_from(
-    struct parse *ps, const struct token *word, const struct token *date);
-bool header_until(
-    struct parse *ps, const struct token *word, const struct token *date);
-bool header_value(struct parse *ps, enum form form, const struct token *a,
-    const struct token *b, const struct token *unit);
-bool header_position_word(struct parse *ps, const struct token *t);
-bool header_requirement(struct parse *ps, const struct token *t);
 
 /*
  * meant.c: the header of the line (enum vocab_header_id), also where a slip

@@ -1,7 +1,7 @@
 /*
  * The lexer: one line of a note into shapes. It knows what numbers, words,
  * dates and texts look like, not what they mean: the words are looked up by
- * src/syntax/tokens.c. No allocation, no I/O, no state.
+ * src/syntax/words.c. No allocation, no I/O, no state.
  *
  * The line is well-formed UTF-8 without control characters and is followed
  * by a LF or NUL, which is the sentinel: no rule but the last matches it.

@@ -46,7 +46,9 @@ for tool in generate measure; do
 done
 ${CC:-cc} -std=gnu17 -O2 -flto=auto -Wall -Wextra -Wno-maybe-uninitialized \
 	-I"$root/src" -I"$root/build" -o bare "$here/bare.c" \
-	"$root/src/syntax/tokens.c" "$root/src/vocab/vocab.c" \
+	"$root/src/syntax/tokens.c" "$root/src/syntax/figures.c" \
+	"$root/src/syntax/words.c" "$root/src/syntax/kinds.c" \
+	"$root/src/vocab/vocab.c" \
 	"$root/src/text/mem.c" "$root/src/text/date.c" \
 	"$root/src/text/lines.c" "$root/build/lexer.c" \
 	"$root/build/parser.c" "$root/build/vocab_table.c" || exit 2

@@ -3,7 +3,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
 #include "cmd/command.h"
@@ -298,10 +297,6 @@ int32_t
 options_day_of_clock(void)
 {
 	const char *epoch = getenv("SOURCE_DATE_EPOCH");
-	time_t now = time(NULL);
-	struct tm tm;
-	char text[16];
-	int32_t day = 0;
 
 	if (epoch && *epoch) {
 		char *end;
@@ -310,10 +305,7 @@ options_day_of_clock(void)
 		if (*end == '\0' && seconds >= 0 && seconds / 86400 <= LAST_DAY)
 			return (int32_t)(seconds / 86400);
 	}
-	if (localtime_r(&now, &tm) &&
-	    strftime(text, sizeof(text), "%Y-%m-%d", &tm) == 10)
-		date_parse(text, 10, &day);
-	return day;
+	return date_today();
 }
 
 static void

@@ -4,7 +4,6 @@
  */
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #include "lint/lint.h"
 #include "lsp/server.h"
@@ -153,26 +152,11 @@ lsp_did_close(
 	return LSP_OK;
 }
 
-/* 0 where it cannot be told. */
-int32_t
-lsp_clock_day(void)
-{
-	time_t seconds = time(NULL);
-	struct tm tm;
-	char text[16];
-	int32_t day = 0;
-
-	if (localtime_r(&seconds, &tm) &&
-	    strftime(text, sizeof(text), "%Y-%m-%d", &tm) == 10)
-		date_parse(text, 10, &day);
-	return day;
-}
-
 /* A server may run for days: the day it was given moves on with the clock. */
 int32_t
 lsp_today(const struct lsp *lsp)
 {
-	return lsp->options.today + lsp_clock_day() - lsp->day_of_start;
+	return lsp->options.today + date_today() - lsp->day_of_start;
 }
 
 struct visiting {

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "text/date.h"
 #include "text/mem.h"
 #include "write/json.h"
 
@@ -65,7 +66,7 @@ lsp_new(const struct lsp_options *options)
 	struct lsp *lsp = mem_zero(sizeof(*lsp));
 
 	lsp->options = *options;
-	lsp->day_of_start = lsp_clock_day();
+	lsp->day_of_start = date_today();
 	lsp->status = -1;
 	lsp->client.encoding = POSITION_UTF16;
 	return lsp;

@@ -105,8 +105,7 @@ bool lsp_offset(const struct lsp *lsp, const struct document *d,
 bool lsp_range(const struct lsp *lsp, const struct document *d,
     const struct json_t *range, size_t *beg, size_t *end);
 
-/* The day of the clock, and the day that rules take for today. */
-int32_t lsp_clock_day(void);
+/* The day that rules take for today. */
 int32_t lsp_today(const struct lsp *lsp);
 
 /*

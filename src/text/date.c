@@ -1,5 +1,7 @@
 #include "text/date.h"
 
+#include <time.h>
+
 static int
 is_leap(int year)
 {
@@ -72,6 +74,20 @@ time_parse(const char *text, size_t len, int *minutes)
 		return -1;
 	*minutes = hour * 60 + minute;
 	return 0;
+}
+
+int32_t
+date_today(void)
+{
+	time_t now = time(NULL);
+	struct tm tm;
+	char text[16];
+	int32_t day = 0;
+
+	if (localtime_r(&now, &tm) &&
+	    strftime(text, sizeof(text), "%Y-%m-%d", &tm) == 10)
+		date_parse(text, 10, &day);
+	return day;
 }
 
 int

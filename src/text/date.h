@@ -22,6 +22,9 @@ int time_parse(const char *text, size_t len, int *minutes);
 /* Writes YYYY-MM-DD and a NUL to OUT (16 bytes); returns OUT. */
 char *date_format(int32_t day, char out[16]);
 
+/* Today by the clock, where the computer stands; 0 where it cannot be told. */
+int32_t date_today(void);
+
 /* The year of a day. */
 int date_year(int32_t day);
 

@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "text/arena.h"
@@ -180,6 +181,23 @@ START_TEST(days_are_counted_from_1970)
 	ck_assert_int_eq(day, days[_i].day);
 	ck_assert_str_eq(date_format(day, out), days[_i].text);
 	ck_assert_int_eq(date_year(day), atoi(days[_i].text));
+}
+END_TEST
+
+/* Midnight may pass between two looks at the clock. */
+START_TEST(today_is_the_day_of_the_clock)
+{
+	int32_t before, day, after;
+
+	ck_assert_int_eq(setenv("TZ", "UTC0", 1), 0);
+	tzset();
+	before = (int32_t)(time(NULL) / 86400);
+	day = date_today();
+	after = (int32_t)(time(NULL) / 86400);
+	ck_assert_int_ge(day, before);
+	ck_assert_int_le(day, after);
+	ck_assert_int_eq(unsetenv("TZ"), 0);
+	tzset();
 }
 END_TEST
 
@@ -405,6 +423,7 @@ text_suite(void)
 	tcase_add_test(tc, a_buffer_is_written_and_emptied);
 	tcase_add_test(tc, a_full_disk_is_told);
 	LOOP(tc, days_are_counted_from_1970, days);
+	tcase_add_test(tc, today_is_the_day_of_the_clock);
 	tcase_add_test(tc, every_day_follows_the_one_before);
 	LOOP(tc, no_such_day, no_days);
 	LOOP(tc, times_of_day, times);

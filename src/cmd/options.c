@@ -1,5 +1,6 @@
 /* The option table and what reads it. */
 #include <getopt.h>
+#include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -22,85 +23,149 @@ enum { OPTION_VERSION = FIRST_OPTION - 1 };
 
 enum { LAST_DAY = 2932896 /* 9999-12-31: later ones cannot be written */ };
 
-enum option_id {
-	OPT_STDIN_NAME,
-	OPT_TODAY,
-	OPT_TOLERANCE,
-	OPT_LEVEL,
-	OPT_FORMAT_CHECK,
-	OPT_FORMAT_GUIDE,
-	OPT_FORMAT,
-	OPT_TO,
-	OPT_ROWS,
-	OPT_SPELLING,
-	OPT_REQUIRE,
-	OPT_SOURCE,
-	OPT_REFERENCE,
-	OPT_COLOR,
-	OPT_PLOT,
-	OPT_JOBS,
-	OPT_BRIEF,
-	OPT_WATCH,
-	OPT_IN_PLACE,
-	OPT_VERIFY,
-	OPT_DIFF,
-	OPT_HELP,
-	OPT_COUNT
-};
+static const char *
+read_today(struct options *o, const char *word)
+{
+	o->today_said = true;
+	return date_parse(word, strlen(word), &o->today) == 0
+		   ? NULL
+		   : "a day is written 2026-05-04";
+}
 
-/* COMMANDS are those that take it, each between two blanks; "*" is all. */
+/* N, or N.N: tenths of a degree. strtod() alone would take 0x10 and 1e1 too. */
+static const char *
+read_tolerance(struct options *o, const char *word)
+{
+	static const char digits[] = "0123456789";
+	static const char why[] = "a number of degrees from 0 to 90, such as "
+				  "5 or 2.5";
+	size_t whole = strspn(word, digits), rest = 0;
+	double n;
+
+	if (word[whole] == '.')
+		rest = strspn(word + whole + 1, digits) + 1;
+	if (whole == 0 || rest == 1 || word[whole + rest] != '\0')
+		return why;
+	n = strtod(word, NULL);
+	if (!(n <= MOST_TOLERANCE))
+		return why;
+	o->tolerance = (int32_t)(n * TENTHS + 0.5);
+	return NULL;
+}
+
+static const char *
+read_jobs(struct options *o, const char *word)
+{
+	size_t n = 0;
+
+	for (; *word >= '0' && *word <= '9' && n <= MOST_JOBS; word++)
+		n = n * 10 + (size_t)(*word - '0');
+	if (*word != '\0' || n == 0 || n > MOST_JOBS)
+		return "a whole number from 1 to 256";
+	o->jobs = n;
+	return NULL;
+}
+
+/* The choices of the table have let these words alone through. */
+static const char *
+read_format(struct options *o, const char *word)
+{
+	o->format = strcmp(word, "json") == 0	 ? FORMAT_JSON
+		    : strcmp(word, "csv") == 0	 ? FORMAT_CSV
+		    : strcmp(word, "sarif") == 0 ? FORMAT_SARIF
+						 : FORMAT_TEXT;
+	return NULL;
+}
+
+/* RULE=LEVEL */
+static const char *
+read_level(struct options *options, const char *word)
+{
+	const char *equals = strchr(word, '=');
+	int rule;
+
+	if (!equals)
+		return "write RULE=error, warning, note or off";
+	rule = rule_find(word, (size_t)(equals - word));
+	if (rule < 0)
+		return "there is no such rule; 'rangeline rules' lists them";
+	if (rule_table[rule].group == RULES_READING)
+		return "what cannot be read is always an error";
+	for (int level = LEVEL_OFF; level <= LEVEL_ERROR; level++)
+		if (strcmp(equals + 1, level_name((enum level)level)) == 0) {
+			options->levels[rule] = (enum level)level;
+			return NULL;
+		}
+	return "a level is error, warning, note or off";
+}
+
+#define AT(name) offsetof(struct options, name)
+
+/*
+ * COMMANDS are those that take it, each between two blanks; "*" is all. What
+ * comes behind it goes through READ, which returns why it cannot be, or NULL.
+ * Where there is no READ, AT is the place in struct options: of the word, or,
+ * where it takes none, of a bool.
+ */
 static const struct {
 	const char *name;
 	const char *argument; /* NULL: takes none */
 	const char *choices;  /* allowed words, each between two blanks */
 	const char *commands;
 	const char *help;
-} table[OPT_COUNT] = {
-    [OPT_STDIN_NAME] = {"stdin-name", "NAME", NULL,
-	" check summary convert tidy progress ",
-	"what to call standard input in findings and rows"},
-    [OPT_TODAY] = {"today", "DATE", NULL,
+	size_t at;
+	const char *(*read)(struct options *options, const char *word);
+} table[] = {
+    {"stdin-name", "NAME", NULL, " check summary convert tidy progress ",
+	"what to call standard input in findings and rows", AT(stdin_name),
+	NULL},
+    {"today", "DATE", NULL,
 	" check summary convert progress blank language-server ",
-	"take DATE for today"},
-    [OPT_TOLERANCE] = {"tolerance", "N", NULL,
-	" check summary convert language-server ",
-	"degrees that measuring itself makes (5; 0 for teaching)"},
-    [OPT_LEVEL] = {"level", "RULE=LEVEL", NULL, " check language-server ",
-	"report RULE as error, warning, note, or not at all (off)"},
-    [OPT_FORMAT_CHECK] = {"format", "FORMAT", " text json sarif ", " check ",
-	"text (the default), json, sarif"},
-    [OPT_FORMAT_GUIDE] = {"format", "FORMAT", " text json ", " guide ",
-	"text (the default), json"},
-    [OPT_FORMAT] = {"format", "FORMAT", " text csv json ",
-	" summary progress sources ", "text (the default), csv, json"},
-    [OPT_TO] = {"to", "FORMAT", " csv ", " convert ", "csv"},
-    [OPT_ROWS] = {"rows", "WHAT", " reading trial ", " convert ",
-	"one row a reading (the default), or a trial"},
-    [OPT_SPELLING] = {"spelling", "HOW", " long short keep ", " tidy ",
-	"long (the default), short, keep"},
-    [OPT_REQUIRE] = {"require", "WORD,...", NULL, " blank ",
-	"what the note shall ask for: active, passive, opposite ..."},
-    [OPT_SOURCE] = {"source", "SOURCE", NULL, " summary ",
-	"take usual values from this source"},
-    [OPT_REFERENCE] = {"reference", "FILE", NULL, " summary ",
-	"usual values of your own, before the built-in ones"},
-    [OPT_COLOR] = {"color", "WHEN", " auto always never ",
-	" check summary progress guide ",
-	"auto (the default: on a terminal), always, never"},
-    [OPT_PLOT] = {"plot", "FILE.svg", NULL, " progress ",
-	"draw it as well, a chart a motion"},
-    [OPT_JOBS] = {"jobs", "N", NULL, " check summary convert tidy ",
-	"work on N parts of the files at once (one a processor)"},
-    [OPT_BRIEF] = {"brief", NULL, NULL, " check ", "one line a finding"},
-    [OPT_WATCH] = {"watch", NULL, NULL, " check ",
-	"check again whenever a note is saved, until Ctrl-C"},
-    [OPT_IN_PLACE] = {"in-place", NULL, NULL, " tidy ",
-	"write the files themselves"},
-    [OPT_VERIFY] = {"verify", NULL, NULL, " tidy ",
-	"change nothing; exit 1 where something would change"},
-    [OPT_DIFF] = {"diff", NULL, NULL, " tidy ", "show what would change"},
-    [OPT_HELP] = {"help", NULL, NULL, "*", "show this help"},
+	"take DATE for today", 0, read_today},
+    {"tolerance", "N", NULL, " check summary convert language-server ",
+	"degrees that measuring itself makes (5; 0 for teaching)", 0,
+	read_tolerance},
+    {"level", "RULE=LEVEL", NULL, " check language-server ",
+	"report RULE as error, warning, note, or not at all (off)", 0,
+	read_level},
+    {"format", "FORMAT", " text json sarif ", " check ",
+	"text (the default), json, sarif", 0, read_format},
+    {"format", "FORMAT", " text json ", " guide ", "text (the default), json",
+	0, read_format},
+    {"format", "FORMAT", " text csv json ", " summary progress sources ",
+	"text (the default), csv, json", 0, read_format},
+    {"to", "FORMAT", " csv ", " convert ", "csv", AT(to), NULL},
+    {"rows", "WHAT", " reading trial ", " convert ",
+	"one row a reading (the default), or a trial", AT(rows), NULL},
+    {"spelling", "HOW", " long short keep ", " tidy ",
+	"long (the default), short, keep", AT(spelling), NULL},
+    {"require", "WORD,...", NULL, " blank ",
+	"what the note shall ask for: active, passive, opposite ...",
+	AT(require), NULL},
+    {"source", "SOURCE", NULL, " summary ",
+	"take usual values from this source", AT(source), NULL},
+    {"reference", "FILE", NULL, " summary ",
+	"usual values of your own, before the built-in ones", AT(reference),
+	NULL},
+    {"color", "WHEN", " auto always never ", " check summary progress guide ",
+	"auto (the default: on a terminal), always, never", AT(colour), NULL},
+    {"plot", "FILE.svg", NULL, " progress ",
+	"draw it as well, a chart a motion", AT(plot), NULL},
+    {"jobs", "N", NULL, " check summary convert tidy ",
+	"work on N parts of the files at once (one a processor)", 0, read_jobs},
+    {"brief", NULL, NULL, " check ", "one line a finding", AT(brief), NULL},
+    {"watch", NULL, NULL, " check ",
+	"check again whenever a note is saved, until Ctrl-C", AT(watch), NULL},
+    {"in-place", NULL, NULL, " tidy ", "write the files themselves",
+	AT(in_place), NULL},
+    {"verify", NULL, NULL, " tidy ",
+	"change nothing; exit 1 where something would change", AT(verify),
+	NULL},
+    {"diff", NULL, NULL, " tidy ", "show what would change", AT(diff), NULL},
+    {"help", NULL, NULL, "*", "show this help", AT(help), NULL},
 };
+
+enum { OPT_COUNT = sizeof(table) / sizeof(*table) };
 
 static bool
 takes(const struct command *command, int id)
@@ -146,150 +211,20 @@ wrong(
 	return -1;
 }
 
-/*
- * N, or N.N: tenths of a degree. -1 where it is no such number; strtod() would
- * take 0x10 and 1e1 too.
- */
-static int32_t
-read_tolerance(const char *word)
-{
-	static const char digits[] = "0123456789";
-	size_t whole = strspn(word, digits), rest = 0;
-	double n;
-
-	if (word[whole] == '.')
-		rest = strspn(word + whole + 1, digits) + 1;
-	if (whole == 0 || rest == 1 || word[whole + rest] != '\0')
-		return -1;
-	n = strtod(word, NULL);
-	if (!(n <= MOST_TOLERANCE))
-		return -1;
-	return (int32_t)(n * TENTHS + 0.5);
-}
-
-/* From 1 to MOST_JOBS; 0 where it is no such number. */
-static size_t
-read_jobs(const char *word)
-{
-	size_t n = 0;
-
-	for (; *word >= '0' && *word <= '9' && n <= MOST_JOBS; word++)
-		n = n * 10 + (size_t)(*word - '0');
-	return *word == '\0' && n <= MOST_JOBS ? n : 0;
-}
-
-/* The option table has let these words alone through. */
-static enum format
-read_format(const char *word)
-{
-	return strcmp(word, "json") == 0    ? FORMAT_JSON
-	       : strcmp(word, "csv") == 0   ? FORMAT_CSV
-	       : strcmp(word, "sarif") == 0 ? FORMAT_SARIF
-					    : FORMAT_TEXT;
-}
-
-/* RULE=LEVEL. Returns why it cannot be, or NULL. */
-static const char *
-set_level(struct options *options, const char *word)
-{
-	const char *equals = strchr(word, '=');
-	int rule;
-
-	if (!equals)
-		return "write RULE=error, warning, note or off";
-	rule = rule_find(word, (size_t)(equals - word));
-	if (rule < 0)
-		return "there is no such rule; 'rangeline rules' lists them";
-	if (rule_table[rule].group == RULES_READING)
-		return "what cannot be read is always an error";
-	for (int level = LEVEL_OFF; level <= LEVEL_ERROR; level++)
-		if (strcmp(equals + 1, level_name((enum level)level)) == 0) {
-			options->levels[rule] = (enum level)level;
-			return NULL;
-		}
-	return "a level is error, warning, note or off";
-}
-
 static int
 set(struct options *o, const struct command *command, int id, const char *word)
 {
 	const char *name = table[id].name, *why = NULL;
+	char *at = (char *)o + table[id].at;
 
 	if (table[id].choices && !is_choice(table[id].choices, word))
 		return wrong(command->name, name, word, table[id].help);
-	switch ((enum option_id)id) {
-	case OPT_STDIN_NAME:
-		o->stdin_name = word;
-		break;
-	case OPT_TODAY:
-		if (date_parse(word, strlen(word), &o->today) != 0)
-			why = "a day is written 2026-05-04";
-		o->today_said = true;
-		break;
-	case OPT_TOLERANCE:
-		o->tolerance = read_tolerance(word);
-		if (o->tolerance < 0)
-			why = "a number of degrees from 0 to 90, such as 5 "
-			      "or 2.5";
-		break;
-	case OPT_LEVEL:
-		why = set_level(o, word);
-		break;
-	case OPT_FORMAT_CHECK:
-	case OPT_FORMAT_GUIDE:
-	case OPT_FORMAT:
-		o->format = read_format(word);
-		break;
-	case OPT_TO:
-		o->to = word;
-		break;
-	case OPT_ROWS:
-		o->rows = word;
-		break;
-	case OPT_SPELLING:
-		o->spelling = word;
-		break;
-	case OPT_REQUIRE:
-		o->require = word;
-		break;
-	case OPT_SOURCE:
-		o->source = word;
-		break;
-	case OPT_REFERENCE:
-		o->reference = word;
-		break;
-	case OPT_COLOR:
-		o->colour = word;
-		break;
-	case OPT_PLOT:
-		o->plot = word;
-		break;
-	case OPT_JOBS:
-		o->jobs = read_jobs(word);
-		if (o->jobs == 0)
-			why = "a whole number from 1 to 256";
-		break;
-	case OPT_BRIEF:
-		o->brief = true;
-		break;
-	case OPT_WATCH:
-		o->watch = true;
-		break;
-	case OPT_IN_PLACE:
-		o->in_place = true;
-		break;
-	case OPT_VERIFY:
-		o->verify = true;
-		break;
-	case OPT_DIFF:
-		o->diff = true;
-		break;
-	case OPT_HELP:
-		o->help = true;
-		break;
-	case OPT_COUNT:
-		break;
-	}
+	if (table[id].read)
+		why = table[id].read(o, word);
+	else if (table[id].argument)
+		*(const char **)(void *)at = word;
+	else
+		*(bool *)at = true;
 	return why ? wrong(command->name, name, word, why) : 0;
 }
 

@@ -180,7 +180,7 @@ check:
 
 check-more:
 	@build-aux/need $(CHECK_NEEDS) $(MORE_NEEDS) $(STATIC_NEEDS) \
-	    $(EDITOR_NEEDS)
+	    $(EDITOR_NEEDS) $(FUZZ_NEEDS)
 	@tests/run-more.sh
 
 # Writes the word lists of the editor files from the vocabulary.

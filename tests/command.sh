@@ -610,8 +610,10 @@ confined() {
 	verdict "confined: $*"
 }
 
-# Only where the system has such filters.
-if grep -q '^Seccomp_filters' /proc/self/status 2>/dev/null; then
+# Only where the system has such filters; the build that counts what is reached
+# writes as it ends, so `make cover` says UNCONFINED.
+if [ -z "${UNCONFINED-}" ] &&
+	grep -q '^Seccomp_filters' /proc/self/status 2>/dev/null; then
 	confined 2 check -
 	confined 2 summary -
 	confined 2 convert --to csv -

@@ -15,7 +15,7 @@ step "unit and published" build/cover/check
 step "corpus" tests/golden.sh $program
 step "language server" python3 tests/lsp/replay.py $program
 step "language server, exact" python3 tests/lsp/exact.py $program
-step "command" tests/command.sh $program
+step "command" env UNCONFINED=1 tests/command.sh $program
 step "commands" tests/commands.sh $program
 step "examples of the documents" tests/documents.sh $program
 step "watching" tests/watch.sh $program

@@ -267,7 +267,7 @@ const char *
 vocab_nearest(const char *text, size_t len, uint32_t mask)
 {
 	const struct vocab_spelling *best = NULL;
-	char low[LONGEST];
+	char low[LONGEST] = {0};
 	size_t limit;
 
 	if (len < 3 || len > sizeof(low))

@@ -287,7 +287,7 @@ reading_trial(struct parse *ps, enum form form, const struct token *a,
 {
 	struct pending *now = &ps->reading.now;
 	struct outcome out[2] = {{0}, {0}};
-	struct trial one[2][1];
+	struct trial one[2][1] = {{{0}}};
 	/* Degrees may be left out: they are the same unit. */
 	int unit_id = unit && unit->id != VOCAB_UNIT_DEG ? unit->id : NONE;
 	bool more = now->begun;

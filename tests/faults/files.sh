@@ -16,6 +16,8 @@ mounted=
 trap 'test -z "$mounted" || umount "$work/small"; rm -rf "$work"' EXIT
 # Somebody else may have to come in.
 chmod 755 "$work"
+cp "$program" "$work/rangeline" || exit 2
+program=$work/rangeline
 cd "$work" || exit 2
 NO_COLOR=1
 export NO_COLOR

@@ -209,7 +209,7 @@ vocab_setting(const char *text, size_t len, char *out, size_t size)
 static size_t
 distance(const char *a, size_t alen, const char *b, size_t blen, size_t limit)
 {
-	size_t before[LONGEST + 1], last[LONGEST + 1], now[LONGEST + 1];
+	size_t before[LONGEST + 1], last[LONGEST + 1] = {0}, now[LONGEST + 1];
 
 	if (alen > blen + limit || blen > alen + limit)
 		return limit + 1;
@@ -280,10 +280,11 @@ vocab_nearest(const char *text, size_t len, uint32_t mask)
 		size_t d;
 
 		if (s->row == VOCAB_NO_ROW || s->length < 3 ||
-		    !(mask >> vocab_rows[s->row].class & 1))
+		    !(mask >> vocab_rows[s->row].class & 1) ||
+		    !is_likely(low, len, s))
 			continue;
 		d = distance(low, len, s->text, s->length, limit);
-		if (d <= limit && is_likely(low, len, s)) {
+		if (d <= limit) {
 			best = s;
 			if (d == 0)
 				break;

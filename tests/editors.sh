@@ -258,8 +258,11 @@ nano_tests() {
 		cut -c 1-60 >wanted
 	grep -qF "$(cat wanted)" screen
 	verdict "nano: the linter shows the first finding" 2>screen
+	cp note.range 2 # a file that a lost redirection would tidy as well
 	nano_on note.range M-F C-o Enter C-x
 	same "nano: the formatter tidies" tidied note.range
+	same "nano: the formatter tidies that file alone" 'the note.range' 2
+	rm -f 2
 	cp 'the note.range' note.range
 	mv bin/rangeline bin/away
 	printf '#!/bin/sh\nexit 127\n' >bin/rangeline

@@ -213,24 +213,38 @@ add_sources(struct summary *sum, struct buffer *out)
 }
 
 static void
-add_findings(struct summary *sum, struct buffer *out)
+add_finding(struct summary *sum, struct buffer *out, const struct finding *f)
 {
 	const struct findings_colours *colours =
 	    sum->options->colour ? &findings_coloured : &findings_plain;
 	struct buffer *line = &sum->scratch;
 
+	buffer_printf(line, "line %u: %s%s:%s ",
+	    (unsigned)(f->line ? f->line : 1), colours->level[f->level],
+	    level_name(f->level), colours->reset);
+	findings_message(line, f);
+	buffer_printf(line, " [%s]", rule_table[f->rule].name);
+	entry(sum, out);
+}
+
+/* A limit that was passed stays told, though its line says why. */
+static void
+add_accepted(struct summary *sum, struct buffer *out)
+{
 	for (size_t i = 0; i < sum->sink->len; i++) {
 		const struct finding *f = sum->sink->at[i];
 
-		if (!findings_shown(f))
-			continue;
-		buffer_printf(line, "line %u: %s%s:%s ",
-		    (unsigned)(f->line ? f->line : 1), colours->level[f->level],
-		    level_name(f->level), colours->reset);
-		findings_message(line, f);
-		buffer_printf(line, " [%s]", rule_table[f->rule].name);
-		entry(sum, out);
+		if (f->accepted && f->rule == RULE_PRECAUTION_EXCEEDED)
+			add_finding(sum, out, f);
 	}
+}
+
+static void
+add_findings(struct summary *sum, struct buffer *out)
+{
+	for (size_t i = 0; i < sum->sink->len; i++)
+		if (findings_shown(sum->sink->at[i]))
+			add_finding(sum, out, sum->sink->at[i]);
 }
 
 void
@@ -242,6 +256,7 @@ summary_sections(struct summary *sum, struct buffer *out)
 	} sections[] = {
 	    {"not tested", add_not_tested},
 	    {"precautions in force", add_precautions},
+	    {"beyond a precaution, accepted in the note", add_accepted},
 	    {"goals", add_goals},
 	    {"remarks", add_remarks},
 	    {"totals", summary_totals},

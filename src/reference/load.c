@@ -231,6 +231,11 @@ read_header(struct ref_loader *in)
 	struct ref_slice rest = in->line, cell;
 	unsigned found = 0;
 
+	if (!memchr(in->line.text, '\t', in->line.len)) {
+		ref_load_fault(in, in->line.text,
+		    "the columns of this table are not parted by tabs");
+		return;
+	}
 	while (ref_slice_next(&rest, '\t', &cell)) {
 		int c = 0;
 

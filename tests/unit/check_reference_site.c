@@ -158,6 +158,8 @@ static const struct {
 } broken[] = {
     {"", "1:1: the table is empty\n"},
     {"\n \n", "1:1: the table is empty\n"},
+    {"joint,motion,value,source\nknee,flexion,140,s\n",
+	"1:1: the columns of this table are not parted by tabs\n"},
     {"joint\tmotion\tvalue\n", "1:1: there is no column source\n"},
     {"joint\tmotion\tvalue\tsource\tvalue\tcolour\n"
      "nothing more is read\n",

@@ -96,6 +96,19 @@ shows '"elbow"'
 run 0 progress --plot=chart.svg note.range
 grep -q '<svg' chart.svg
 verdict 'the chart is SVG'
+cat >slip.range <<'N'
+subject PX-1
+session 2026-03-02
+knee flexion L A 0-60
+session 2026-03-09
+knee flexion L A 11-8
+session 2026-03-16
+knee flexion L A 0-80
+N
+run 0 progress --plot=slip.svg slip.range
+grep -q '>11-8<' slip.svg && grep -q 'not to scale' slip.svg
+verdict 'a doubtful figure stands beside its cross'
+rm slip.range slip.svg
 run 2 progress --plot=nowhere/chart.svg note.range
 said 'nowhere/chart.svg'
 run 2 progress --plot=typed.range note.range

@@ -82,8 +82,8 @@ band_words(struct buffer *out, const struct chart *c)
 				 "it");
 		return;
 	}
-	buffer_puts(out, "grey: what measuring alone may make of the first "
-			 "figure, at the last ");
+	buffer_puts(out, "grey: as far from the first figure as measuring "
+			 "alone may lead; at the last session ");
 	progress_error_words(out, c->main, &change.error);
 	if (change.error.by_step) {
 		buffer_puts(out, " (one step of the instrument)");
@@ -115,7 +115,9 @@ chart_foot(struct chart *c)
 		    y += CHART_LINE, &text);
 	}
 	if (c->crossed) {
-		buffer_puts(&text, "cross: a doubtful reading, not compared");
+		buffer_puts(&text,
+		    "cross, with what was typed: a doubtful reading, not "
+		    "compared and not to scale");
 		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
 		    y += CHART_LINE, &text);
 	}

@@ -204,7 +204,10 @@ draw_lines(struct chart *c, const struct progress_series *series)
 	}
 }
 
-/* Doubtful figures are crossed, what has no figure stands at the bottom. */
+/*
+ * What has no figure stands at the bottom in words, and so does what is
+ * doubtful, with a cross: off the scale, which need not reach so far.
+ */
 static void
 draw_marks(struct chart *c, const struct progress_series *series)
 {
@@ -224,11 +227,11 @@ draw_marks(struct chart *c, const struct progress_series *series)
 			svg_mark(
 			    c->out, SVG_CROSS, x_of(c, at), c->bottom - 10);
 			c->crossed = true;
-			continue;
 		}
 		progress_value_words(&text, c->p, at);
 		chart_text(c, SVG_SMALL, SVG_MIDDLE, x_of(c, at),
-		    c->bottom - (series == c->main ? 4 : 18), &text);
+		    c->bottom - (series == c->main && !at->left_out ? 4 : 18),
+		    &text);
 	}
 	buffer_free(&text);
 }

@@ -168,7 +168,7 @@ said 'cannot read what comes from the editor: Is a directory$'
 
 printf 'x\n' >own.tsv
 run 2 summary --reference=own.tsv note.range
-said "^rangeline: own.tsv:1:1: error: no such column 'x'$"
+said "^rangeline: own.tsv:1:1: error: the columns of this table are not parted by tabs$"
 
 # A note that cannot be read to its end, by each that reads notes.
 for command in check summary 'convert --to=csv' tidy 'tidy --in-place' progress

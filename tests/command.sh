@@ -5,6 +5,9 @@
 #
 # Usage: command.sh PROGRAM
 
+# shellcheck source=tests/verdict.sh
+. "$(dirname "$0")/verdict.sh"
+
 if [ $# -ne 1 ]; then
 	echo "usage: command.sh PROGRAM" >&2
 	exit 2
@@ -31,21 +34,8 @@ LC_ALL=C
 export LC_ALL
 unset SOURCE_DATE_EPOCH NO_COLOR
 
-passed=0
-failed=0
+evidence="$work/diff"
 longest=20 # seconds that one run may take
-
-# verdict WHAT: counts a test by the status of the command before it, and
-# shows the differences that stand in $work/diff.
-verdict() {
-	if [ "$?" -eq 0 ]; then
-		passed=$((passed + 1))
-	else
-		failed=$((failed + 1))
-		echo "FAILED: $1"
-		cat "$work/diff"
-	fi
-}
 
 # run STATUS WHAT ARGUMENT...: standard input from $work/stdin, output and
 # errors to $work/out and $work/err.

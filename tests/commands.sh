@@ -2,6 +2,9 @@
 # commands.sh PROGRAM: the commands that command.sh does not go through, from
 # outside: tidy, progress, guide, blank, sources, the completions.
 
+# shellcheck source=tests/verdict.sh
+. "$(dirname "$0")/verdict.sh"
+
 case $1 in
 /*) program=$1 ;;
 *) program=$PWD/$1 ;;
@@ -12,19 +15,7 @@ trap 'rm -rf "$work"' EXIT
 cd "$work" || exit 2
 LC_ALL=C
 export LC_ALL
-passed=0
-failed=0
-
-# verdict WHAT: by the status of the command before it.
-verdict() {
-	if [ "$?" -eq 0 ]; then
-		passed=$((passed + 1))
-	else
-		failed=$((failed + 1))
-		echo "FAILED: $1"
-		cat out err
-	fi
-}
+evidence="out err"
 
 # run STATUS ARGUMENT...: to out and err.
 run() {

@@ -5,6 +5,9 @@
 #
 # Usage: completion.sh PROGRAM
 
+# shellcheck source=tests/verdict.sh
+. "$(dirname "$0")/verdict.sh"
+
 if [ $# -ne 1 ] || [ ! -x "$1" ]; then
 	echo "usage: completion.sh PROGRAM" >&2
 	exit 2
@@ -26,20 +29,7 @@ cd "$work/notes" || exit 2
 : >'b c.range'
 : >other.txt
 
-passed=0
-failed=0
-
-# verdict WHAT: counts a test by the status of the command before it, and
-# shows what stands in $work/diff.
-verdict() {
-	if [ "$?" -eq 0 ]; then
-		passed=$((passed + 1))
-	else
-		failed=$((failed + 1))
-		echo "FAILED: $1"
-		head -n 20 "$work/diff"
-	fi
-}
+evidence="$work/diff"
 
 # Cases: what is typed, and what is offered, sorted, one blank between; `!` is
 # a tab that completes a word.

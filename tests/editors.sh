@@ -5,6 +5,9 @@
 #
 # Usage: editors.sh PROGRAM
 
+# shellcheck source=tests/verdict.sh
+. "$(dirname "$0")/verdict.sh"
+
 if [ $# -ne 1 ] || [ ! -x "$1" ]; then
 	echo "usage: editors.sh PROGRAM" >&2
 	exit 2
@@ -28,20 +31,7 @@ cd "$work" || exit 2
 
 editors=$root/grammar/editors
 helpers=$root/tests/editors
-passed=0
-failed=0
-
-# verdict WHAT: counts a test by the status of the command before it, and
-# shows what stands in $work/diff.
-verdict() {
-	if [ "$?" -eq 0 ]; then
-		passed=$((passed + 1))
-	else
-		failed=$((failed + 1))
-		echo "FAILED: $1"
-		head -n 20 "$work/diff"
-	fi
-}
+evidence="$work/diff"
 
 # same WHAT WANTED GOT: two files that should be alike. An empty one proves
 # nothing.

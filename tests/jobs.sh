@@ -4,6 +4,9 @@
 #
 # Usage: jobs.sh PROGRAM
 
+# shellcheck source=tests/verdict.sh
+. "$(dirname "$0")/verdict.sh"
+
 if [ $# -ne 1 ]; then
 	echo "usage: jobs.sh PROGRAM" >&2
 	exit 2
@@ -19,18 +22,6 @@ trap 'exit 2' HUP INT TERM
 cd "$work" || exit 2
 LC_ALL=C
 export LC_ALL
-passed=0
-failed=0
-
-# verdict WHAT: counts a test by the status of the command before it.
-verdict() {
-	if [ "$?" -eq 0 ]; then
-		passed=$((passed + 1))
-	else
-		failed=$((failed + 1))
-		echo "FAILED: $1"
-	fi
-}
 
 # run NAME ARGUMENT...: NAME.out, NAME.err and NAME.status.
 run() {

@@ -13,6 +13,9 @@
 #
 # Usage: readers-more.sh PROGRAM
 
+# shellcheck source=tests/verdict.sh
+. "$(dirname "$0")/verdict.sh"
+
 if [ $# -ne 1 ]; then
 	echo "usage: readers-more.sh PROGRAM" >&2
 	exit 2
@@ -34,20 +37,8 @@ trap 'exit 2' HUP INT TERM
 
 PYTHONUTF8=1
 export PYTHONUTF8
-passed=0
-failed=0
+evidence="$work/diff"
 longest=180 # seconds that one conversion may take
-
-# verdict WHAT: counts a test by the status of the command before it.
-verdict() {
-	if [ "$?" -eq 0 ]; then
-		passed=$((passed + 1))
-	else
-		failed=$((failed + 1))
-		echo "FAILED: $1"
-		head -n 40 "$work/diff"
-	fi
-}
 
 # office FILTER FOLDER FILE: converts FILE, of comma-separated UTF-8.
 office() {

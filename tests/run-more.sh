@@ -39,7 +39,7 @@ step "analyzers" tests/static.sh
 step "faults, calls" tests/faults/run.sh build/release/rangeline
 step "faults, files" tests/faults/files.sh build/release/rangeline
 step "format" make --no-print-directory check-format
-step "shell scripts" shellcheck -s sh -e SC1091,SC2013,SC2086 \
+step "shell scripts" shellcheck -x -s sh -e SC1091,SC2013,SC2086 \
 	tests/*.sh tests/faults/*.sh tests/fuzz/run.sh tests/bench/run.sh \
 	build-aux/need build-aux/demo build-aux/train .ci/run \
 	build-aux/install-editors build-aux/fill-editors \

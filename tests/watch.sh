@@ -3,6 +3,9 @@
 # with its output in a file, and on a terminal (tmux). Closes with
 # `N passed, N failed`.
 
+# shellcheck source=tests/verdict.sh
+. "$(dirname "$0")/verdict.sh"
+
 if [ $# -ne 1 ] || [ ! -x "$1" ]; then
 	echo "usage: watch.sh PROGRAM" >&2
 	exit 2
@@ -23,19 +26,7 @@ cd "$work" || exit 2
 LC_ALL=C.UTF-8
 export LC_ALL
 unset SOURCE_DATE_EPOCH NO_COLOR
-passed=0
-failed=0
-
-# verdict WHAT: counts a test by the status of the command before it.
-verdict() {
-	if [ "$?" -eq 0 ]; then
-		passed=$((passed + 1))
-	else
-		failed=$((failed + 1))
-		echo "FAILED: $1"
-		cat "$work/out"
-	fi
-}
+evidence="$work/out"
 
 # --- a watcher whose output goes to a file ----------------------------------
 

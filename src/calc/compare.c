@@ -326,14 +326,6 @@ comparison_has(const struct comparison *c, int mode)
 	return false;
 }
 
-/* Of a reading that was written without a mode: does it hold for each? */
-static bool
-holds_for_all(const struct reading *r)
-{
-	return r->kind == KIND_NOT_TESTED || r->kind == KIND_WNL ||
-	       r->kind == KIND_WFL || r->kind == KIND_FIXED;
-}
-
 const struct reading *
 comparison_reading(
     const struct session *s, const struct comparison *c, int mode, int side)
@@ -343,14 +335,14 @@ comparison_reading(
 	if (r || mode == COMPARE_NO_MODE)
 		return r;
 	r = own_reading(s, c, COMPARE_NO_MODE, side);
-	return r && holds_for_all(r) ? r : NULL;
+	return r && reading_holds_for_modes(r) ? r : NULL;
 }
 
 /* Does R, the reading of SIDE without a mode, stand in for one in a mode? */
 static bool
 stands_in(const struct comparison *c, const struct reading *r, int side)
 {
-	if (!holds_for_all(r))
+	if (!reading_holds_for_modes(r))
 		return false;
 	for (int m = 0; m < COMPARE_NO_MODE; m++)
 		if (comparison_has(c, m) && c->reading[m][side] < 0)

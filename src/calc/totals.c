@@ -104,13 +104,6 @@ setting_fits(const struct session *s, const struct reading *r, int definition)
 	       (at[len] == '\0' || at[len] == ' ');
 }
 
-static bool
-holds_for_all(const struct reading *r)
-{
-	return r->kind == KIND_FIXED || r->kind == KIND_NOT_TESTED ||
-	       r->kind == KIND_WNL || r->kind == KIND_WFL;
-}
-
 static void
 collect_part(struct totals *all, const struct session *s, size_t index,
     int definition, int part)
@@ -121,7 +114,7 @@ collect_part(struct totals *all, const struct session *s, size_t index,
 
 	if (d->part[part].measurement != r->measurement ||
 	    (side >= 0 && side != r->side) ||
-	    (r->mode < 0 && !holds_for_all(r)) ||
+	    (r->mode < 0 && !reading_holds_for_modes(r)) ||
 	    !setting_fits(s, r, definition))
 		return;
 	*MEM_PUSH(&all->entries) =

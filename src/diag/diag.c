@@ -100,11 +100,9 @@ order(uint32_t a, uint32_t b)
 	return (a > b) - (a < b);
 }
 
-static int
-by_place(const void *pa, const void *pb)
+int
+finding_order(const struct finding *a, const struct finding *b)
 {
-	const struct finding *a = *(struct finding *const *)pa;
-	const struct finding *b = *(struct finding *const *)pb;
 	int cmp = order(a->line, b->line);
 
 	if (cmp == 0)
@@ -115,6 +113,13 @@ by_place(const void *pa, const void *pb)
 	if (cmp == 0)
 		cmp = (a->reading > b->reading) - (a->reading < b->reading);
 	return cmp;
+}
+
+static int
+by_place(const void *a, const void *b)
+{
+	return finding_order(
+	    *(struct finding *const *)a, *(struct finding *const *)b);
 }
 
 void

@@ -70,7 +70,11 @@ struct finding *sink_add(struct sink *sink, enum rule rule,
 void sink_hint(struct sink *sink, struct finding *finding, const char *format,
     ...) __attribute__((format(printf, 3, 4)));
 
-/* Sorts by line, column, rule name. */
+/* Less than, equal to or greater than 0: by line, column, rule name, reading.
+ */
+int finding_order(const struct finding *a, const struct finding *b);
+
+/* Sorts by finding_order(). */
 void sink_sort(struct sink *sink);
 
 /*

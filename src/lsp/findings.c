@@ -108,27 +108,10 @@ on_session(void *arg, struct session *s, struct sink *sink)
 }
 
 static int
-order(uint32_t a, uint32_t b)
+by_place(const void *a, const void *b)
 {
-	return (a > b) - (a < b);
-}
-
-/* As sink_sort() sorts: the order of rules is that of their names. */
-static int
-by_place(const void *pa, const void *pb)
-{
-	const struct finding *a = &((const struct noted *)pa)->finding;
-	const struct finding *b = &((const struct noted *)pb)->finding;
-	int cmp = order(a->line, b->line);
-
-	if (cmp == 0)
-		cmp = order(a->beg, b->beg);
-	if (cmp == 0)
-		cmp =
-		    strcmp(rule_table[a->rule].name, rule_table[b->rule].name);
-	if (cmp == 0)
-		cmp = (a->reading > b->reading) - (a->reading < b->reading);
-	return cmp;
+	return finding_order(&((const struct noted *)a)->finding,
+	    &((const struct noted *)b)->finding);
 }
 
 static void

@@ -8,6 +8,13 @@ const char *const kind_names[KIND_COUNT] = {"measured", "end-only", "lacks",
     "fixed", "not-tested", "WNL", "WFL", "score", "level"};
 
 bool
+reading_holds_for_modes(const struct reading *r)
+{
+	return r->kind == KIND_FIXED || r->kind == KIND_NOT_TESTED ||
+	       r->kind == KIND_WNL || r->kind == KIND_WFL;
+}
+
+bool
 reading_is_number(const struct reading *r)
 {
 	return r->kind != KIND_NOT_TESTED && r->kind != KIND_WNL &&
@@ -140,14 +147,9 @@ uint64_t
 measurement_joints(int measurement)
 {
 	const struct vocab_measurement *m = &vocab_measurements[measurement];
-	uint64_t joints = 0;
 
-	if (m->joint >= 0)
-		return UINT64_C(1) << m->joint;
-	for (int j = 0; j < VOCAB_JOINT_COUNT; j++)
-		if (vocab_joints[j].digit == m->digit)
-			joints |= UINT64_C(1) << j;
-	return joints;
+	return m->joint >= 0 ? UINT64_C(1) << m->joint
+			     : vocab_digit_joints(m->digit);
 }
 
 int

@@ -268,6 +268,12 @@ reading_trials(const struct session *s, const struct reading *r)
 	return r->trials > 0 ? s->trials.at + r->first_trial : NULL;
 }
 
+/*
+ * True where R, if it names no mode, holds for every one: fixed, not tested,
+ * WNL, WFL.
+ */
+bool reading_holds_for_modes(const struct reading *r);
+
 /* True where it has a figure that can be compared: degrees, lengths, scores. */
 bool reading_is_number(const struct reading *r);
 

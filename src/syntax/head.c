@@ -109,14 +109,15 @@ reading_measure(struct parse *ps, const struct token *t)
 	return true;
 }
 
-bool
-reading_side(struct parse *ps, const struct token *t)
+/* The SIDE or MODE of the head, or of the reading at hand behind it. */
+static bool
+take_switch(struct parse *ps, const struct token *t, const struct token **slot,
+    const char *what)
 {
 	struct reading_line *l = &ps->reading;
-	const struct token **slot = l->head_read ? &l->now.side : &l->head.side;
 
 	if (*slot) {
-		twice(ps, t, *slot, "side");
+		twice(ps, t, *slot, what);
 		parse_hint(ps,
 		    "a value is missing between them, or one of the two is "
 		    "wrong");
@@ -129,22 +130,21 @@ reading_side(struct parse *ps, const struct token *t)
 }
 
 bool
+reading_side(struct parse *ps, const struct token *t)
+{
+	struct reading_line *l = &ps->reading;
+
+	return take_switch(
+	    ps, t, l->head_read ? &l->now.side : &l->head.side, "side");
+}
+
+bool
 reading_mode(struct parse *ps, const struct token *t)
 {
 	struct reading_line *l = &ps->reading;
-	const struct token **slot = l->head_read ? &l->now.mode : &l->head.mode;
 
-	if (*slot) {
-		twice(ps, t, *slot, "mode");
-		parse_hint(ps,
-		    "a value is missing between them, or one of the two is "
-		    "wrong");
-		return false;
-	}
-	*slot = t;
-	if (l->head_read && !l->now.first)
-		l->now.first = t;
-	return true;
+	return take_switch(
+	    ps, t, l->head_read ? &l->now.mode : &l->head.mode, "mode");
 }
 
 bool

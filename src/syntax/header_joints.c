@@ -34,17 +34,6 @@ add_joints(struct parse *ps, const struct token *t, uint64_t joints)
 	return true;
 }
 
-static uint64_t
-whole_digit(int digit)
-{
-	uint64_t joints = 0;
-
-	for (int j = 0; j < VOCAB_JOINT_COUNT; j++)
-		if (vocab_joints[j].digit == digit)
-			joints |= UINT64_C(1) << j;
-	return joints;
-}
-
 void
 header_close_side(struct header_line *h)
 {
@@ -101,7 +90,7 @@ header_joint(struct parse *ps, const struct token *t)
 	if (t->kind == T_JOINT && next->kind == T_PART)
 		h->digit = vocab_joints[t->id].digit;
 	if (t->kind == T_DIGIT)
-		return add_joints(ps, t, whole_digit(t->id));
+		return add_joints(ps, t, vocab_digit_joints(t->id));
 	if (t->kind == T_GROUP)
 		return add_joints(ps, t, vocab_group_joints[t->id]);
 	return add_joints(ps, t, UINT64_C(1) << t->id);

@@ -104,7 +104,7 @@ buffer_vprintf(struct buffer *buf, const char *format, va_list args)
 }
 
 int
-buffer_write(struct buffer *buf, int fd)
+buffer_write_kept(const struct buffer *buf, int fd)
 {
 	size_t done = 0;
 
@@ -118,6 +118,14 @@ buffer_write(struct buffer *buf, int fd)
 		}
 		done += (size_t)n;
 	}
+	return 0;
+}
+
+int
+buffer_write(struct buffer *buf, int fd)
+{
+	if (buffer_write_kept(buf, fd) != 0)
+		return -1;
 	buf->len = 0;
 	return 0;
 }

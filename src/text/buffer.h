@@ -37,4 +37,7 @@ void buffer_vprintf(struct buffer *buf, const char *format, va_list args)
  */
 int buffer_write(struct buffer *buf, int fd);
 
+/* The same, leaving the buffer as it is. */
+int buffer_write_kept(const struct buffer *buf, int fd);
+
 #endif

@@ -171,24 +171,6 @@ drop(struct fresh *new)
 	new->name[0] = '\0';
 }
 
-static int
-write_all(int fd, const struct buffer *content)
-{
-	size_t done = 0;
-
-	while (done < content->len) {
-		ssize_t n =
-		    write(fd, content->data + done, content->len - done);
-
-		if (n < 0 && errno == EINTR)
-			continue;
-		if (n < 0)
-			return -1;
-		done += (size_t)n;
-	}
-	return 0;
-}
-
 /*
  * Owner, group and mode of the old file. Where the group cannot be kept, its
  * rights are not given to another one.
@@ -212,7 +194,8 @@ take_over(int fd, const struct stat *old)
 static int
 fill(int fd, const struct save_seen *seen, const struct buffer *content)
 {
-	if (fcntl(fd, F_SETFD, FD_CLOEXEC) != 0 || write_all(fd, content) != 0)
+	if (fcntl(fd, F_SETFD, FD_CLOEXEC) != 0 ||
+	    buffer_write_kept(content, fd) != 0)
 		return -1;
 	return take_over(fd, &seen->stat) != 0 ? -1 : fsync(fd);
 }

@@ -110,6 +110,17 @@ vocab_digit_joint(int digit, int part)
 	return -1;
 }
 
+uint64_t
+vocab_digit_joints(int digit)
+{
+	uint64_t joints = 0;
+
+	for (int j = 0; j < VOCAB_JOINT_COUNT; j++)
+		if (vocab_joints[j].digit == digit)
+			joints |= UINT64_C(1) << j;
+	return joints;
+}
+
 /* The id of TEXT in CLASS, or -1. */
 static int
 id_in(enum vocab_class class, const char *text, size_t len)

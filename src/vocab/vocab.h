@@ -115,6 +115,9 @@ bool vocab_measure_needs_digit(int measure);
 /* The joint of a digit and its part, or -1 where that digit has none. */
 int vocab_digit_joint(int digit, int part);
 
+/* The joints of DIGIT, 1 << joint; of -1, those that are of none. */
+uint64_t vocab_digit_joints(int digit);
+
 /*
  * Reads a setting (`knee-bent`, `abducted-90`) from TEXT of LEN bytes and
  * writes its uniform spelling, NUL-terminated, to OUT of SIZE bytes (32 is

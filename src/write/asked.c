@@ -83,23 +83,12 @@ choose(struct reader *r, struct vocab_match match)
 	return row_among(match, joint_classes | motion_classes);
 }
 
-static uint64_t
-joints_of_digit(int digit)
-{
-	uint64_t joints = 0;
-
-	for (int j = 0; j < VOCAB_JOINT_COUNT; j++)
-		if (vocab_joints[j].digit == digit)
-			joints |= UINT64_C(1) << j;
-	return joints;
-}
-
 /* The digit was named whole unless a joint of it was named. */
 static void
 end_digit(struct reader *r)
 {
 	if (r->digit >= 0 && !r->digit_parted)
-		r->asked->joints |= joints_of_digit(r->digit);
+		r->asked->joints |= vocab_digit_joints(r->digit);
 	r->digit = -1;
 	r->digit_parted = false;
 }
@@ -270,7 +259,8 @@ static bool
 settle_lf(struct reader *r)
 {
 	struct asked *asked = r->asked;
-	uint64_t others = asked->joints & ~joints_of_digit(VOCAB_DIGIT_LITTLE);
+	uint64_t others =
+	    asked->joints & ~vocab_digit_joints(VOCAB_DIGIT_LITTLE);
 
 	if (!r->little_or_lf || r->digit_parted || asked->motion >= 0 ||
 	    asked->measure >= 0)

@@ -95,31 +95,19 @@ summary_session(struct summary *sum, struct buffer *out,
 	sum->sessions++;
 }
 
-/* The bits of summary_told(): systems first, then definitions, then these. */
-enum { DEFINITIONS = 16, THRESHOLDS = 48, LAXITY, USUAL };
-
-_Static_assert(DEFINITIONS + TOTAL_DEFINITIONS <= THRESHOLDS, "room for all");
+_Static_assert(
+    TOLD_DEFINITION + TOTAL_DEFINITIONS <= TOLD_THRESHOLDS, "room for all");
 
 uint64_t
 summary_told(const struct summary *sum)
 {
-	const struct summary_told *told = &sum->told;
-
-	return told->systems | (uint64_t)told->definitions << DEFINITIONS |
-	       (uint64_t)told->thresholds << THRESHOLDS |
-	       (uint64_t)told->laxity << LAXITY |
-	       (uint64_t)told->usual << USUAL;
+	return sum->told;
 }
 
 void
 summary_tell(struct summary *sum, uint64_t told)
 {
-	sum->told.systems |= told & ((1u << DEFINITIONS) - 1);
-	sum->told.definitions |=
-	    (unsigned)(told >> DEFINITIONS) & ((1u << TOTAL_DEFINITIONS) - 1);
-	sum->told.thresholds |= told >> THRESHOLDS & 1;
-	sum->told.laxity |= told >> LAXITY & 1;
-	sum->told.usual |= told >> USUAL & 1;
+	sum->told |= told;
 }
 
 size_t
@@ -135,7 +123,7 @@ summary_end(struct summary *sum, struct buffer *out)
 	if (sum->options->format != SUMMARY_TEXT)
 		return;
 	summary_totals_legend(sum, out);
-	if (!sum->told.usual)
+	if (!(sum->told & told_bit(TOLD_USUAL)))
 		return;
 	buffer_puts(out, "\nUsual values are other people's. The person's own "
 			 "other side, licensed\njudgement and local protocols "

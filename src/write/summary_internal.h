@@ -21,14 +21,23 @@ struct summary_source {
 	const char *verified;
 };
 
-/* What was shown; the end of the summary explains it. */
-struct summary_told {
-	unsigned systems;     /* 1u << of the band systems that were named */
-	unsigned definitions; /* 1u << of the totals */
-	bool thresholds;      /* of shoulder rotation */
-	bool laxity;
-	bool usual; /* values of other people */
+/*
+ * What was shown, as bits of summary.told; the end of the summary explains it.
+ * The first two are followed by one for each band system and each total.
+ */
+enum {
+	TOLD_SYSTEM = 0,
+	TOLD_DEFINITION = 16,
+	TOLD_THRESHOLDS = 48, /* of shoulder rotation */
+	TOLD_LAXITY,
+	TOLD_USUAL /* values of other people */
 };
+
+static inline uint64_t
+told_bit(size_t bit)
+{
+	return UINT64_C(1) << bit;
+}
 
 struct summary {
 	const struct summary_options *options;
@@ -49,7 +58,7 @@ struct summary {
 	uint32_t (*first)[COMPARE_MODES][COMPARE_SIDES];
 	bool first_known;
 	size_t sessions; /* so far */
-	struct summary_told told;
+	uint64_t told;
 };
 
 struct summary_line {

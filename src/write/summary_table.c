@@ -191,7 +191,7 @@ add_line(struct summary *sum, const struct comparison *c, int mode,
 		summary_usual_value(&t->text, &line.usual);
 		buffer_printf(&t->text, " [%zu]",
 		    summary_source_number(sum, &line.usual));
-		sum->told.usual = true;
+		sum->told |= told_bit(TOLD_USUAL);
 	}
 	table_row(t);
 }

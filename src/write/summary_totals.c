@@ -148,7 +148,7 @@ add_bands(struct totals_text *text, const struct total *t)
 
 		if (!(system->kinds >> kind & 1) || !(text->systems >> i & 1))
 			continue;
-		text->told->systems |= 1u << i;
+		text->sum->told |= told_bit(TOLD_SYSTEM + i);
 		buffer_puts(text->line, again  ? ", by degrees "
 					: last ? ", "
 					       : "; bands: ");
@@ -289,7 +289,7 @@ put_total(struct totals_text *text, struct buffer *out, size_t i)
 		totals_entry(text, out);
 		return;
 	}
-	text->told->definitions |= 1u << t->definition;
+	text->sum->told |= told_bit(TOLD_DEFINITION + (size_t)t->definition);
 	puts[kind](text, t);
 	if (is_digit(t))
 		add_percent_of_other(text, i);
@@ -317,7 +317,6 @@ summary_totals(struct summary *sum, struct buffer *out)
 	struct totals_text text = {.sum = sum,
 	    .all = &all,
 	    .line = &sum->scratch,
-	    .told = &sum->told,
 	    .systems = bands_for(sum->s),
 	    .indent = (size_t)2 * SUMMARY_INDENT};
 
@@ -333,10 +332,8 @@ summary_totals(struct summary *sum, struct buffer *out)
 void
 summary_totals_legend(struct summary *sum, struct buffer *out)
 {
-	struct totals_text text = {.sum = sum,
-	    .line = &sum->scratch,
-	    .told = &sum->told,
-	    .indent = SUMMARY_INDENT};
+	struct totals_text text = {
+	    .sum = sum, .line = &sum->scratch, .indent = SUMMARY_INDENT};
 	size_t before = out->len, title;
 
 	sum->scratch.len = 0;

@@ -60,7 +60,7 @@ static void
 add_thresholds(
     struct totals_text *text, enum threshold_of of, struct mean value)
 {
-	text->told->thresholds = true;
+	text->sum->told |= told_bit(TOLD_THRESHOLDS);
 	add_reached(text, of, value, REACH_YES, "; reaches ");
 	add_reached(text, of, value, REACH_WITHIN, "; lies within ");
 	add_reached(text, of, value, REACH_NO, "; does not reach ");
@@ -192,7 +192,7 @@ totals_laxity(struct totals_text *text, struct buffer *out)
 	    "floor (1) have no word in the notation",
 	    LAXITY_POINTS);
 	totals_entry(text, out);
-	text->told->laxity = true;
+	text->sum->told |= told_bit(TOLD_LAXITY);
 }
 
 /* --- sources -------------------------------------------------------------- */
@@ -209,6 +209,12 @@ static const char *const formulas[] = {
     [TOTAL_KIND_ROTATION] = "rotation arc = internal + external rotation at "
 			    "abducted-90, never over several settings"};
 
+static bool
+is_told(const struct totals_text *text, size_t bit)
+{
+	return text->sum->told & told_bit(bit);
+}
+
 static void
 put_formulas(struct totals_text *text, struct buffer *out)
 {
@@ -217,7 +223,8 @@ put_formulas(struct totals_text *text, struct buffer *out)
 	for (int i = 0; i < TOTAL_DEFINITIONS; i++) {
 		const struct total_definition *d = &total_definitions[i];
 
-		if (!(text->told->definitions >> i & 1) || told >> d->kind & 1)
+		if (!is_told(text, TOLD_DEFINITION + (size_t)i) ||
+		    told >> d->kind & 1)
 			continue;
 		told |= 1u << d->kind;
 		buffer_puts(text->line, formulas[d->kind]);
@@ -239,7 +246,7 @@ put_formulas(struct totals_text *text, struct buffer *out)
 static void
 put_when(struct totals_text *text, struct buffer *out)
 {
-	if (text->told->systems == 0)
+	if ((text->sum->told & (told_bit(TOLD_DEFINITION) - 1)) == 0)
 		return;
 	buffer_puts(text->line,
 	    "bands, as each source words them, are told of the active motion "
@@ -258,7 +265,7 @@ put_bands(struct totals_text *text, struct buffer *out)
 	for (size_t i = 0; i < band_system_count; i++) {
 		const struct band_system *system = &band_systems[i];
 
-		if (!(text->told->systems >> i & 1))
+		if (!is_told(text, TOLD_SYSTEM + i))
 			continue;
 		buffer_puts(line, system->name);
 		if (system->people)
@@ -278,7 +285,7 @@ put_bands(struct totals_text *text, struct buffer *out)
 static void
 put_thresholds(struct totals_text *text, struct buffer *out)
 {
-	if (!text->told->thresholds)
+	if (!is_told(text, TOLD_THRESHOLDS))
 		return;
 	buffer_puts(text->line,
 	    "the thresholds of shoulder rotation compare the throwing side "
@@ -292,7 +299,7 @@ put_cutoffs(struct totals_text *text, struct buffer *out)
 {
 	struct buffer *line = text->line;
 
-	if (!text->told->laxity)
+	if (!is_told(text, TOLD_LAXITY))
 		return;
 	buffer_puts(line, "published cut-offs of the laxity score of 9: ");
 	for (size_t i = 0; i < laxity_cutoff_count; i++)

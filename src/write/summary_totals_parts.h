@@ -12,7 +12,6 @@ struct totals_text {
 	const struct totals *all;
 	struct buffer *line; /* the entry at hand */
 	unsigned systems;    /* that may grade this session */
-	struct summary_told *told;
 	size_t indent;
 };
 

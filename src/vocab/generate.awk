@@ -52,6 +52,8 @@ NF < 2 { fail("a row needs a class and a name") }
 	of[n] = $4
 	attrs[n] = $5
 	within[n] = class_rows[$1]++
+	if (length($2) >= 24) # VOCAB_NAME_SIZE, with the NUL
+		fail("a name of over 23 bytes: " $2)
 	if (($1, $2, $1 == "measurement" ? $4 : "") in seen)
 		fail("twice in class " $1 ": " $2)
 	seen[$1, $2, $1 == "measurement" ? $4 : ""] = n
@@ -173,8 +175,9 @@ function print_measurement(i,    opp, joint, owner) {
 		if (owner < 0)
 			fail("no such joint: " of[i])
 	}
-	printf "\t{\"%s\", \"%s\", %d, %d, %d, %d, ", of[i], name[i], joint, \
-	    owner, (("motion", name[i]) in id) ? id["motion", name[i]] : -1, \
+	printf "\t{\"%s\", \"%s\", %d, %d, %d, %d, %d, %d, ", \
+	    of[i], name[i], length(of[i]), length(name[i]), joint, owner, \
+	    (("motion", name[i]) in id) ? id["motion", name[i]] : -1, \
 	    (("measure", name[i]) in id) ? id["measure", name[i]] : -1
 	printf "%d, VOCAB_IN_%s, %s, %s, %s, %s, %s},\n", \
 	    opp == "" ? -1 : within[seen["measurement", opp, of[i]]], \
@@ -211,8 +214,8 @@ function print_table(    i, k, n, part, slot, size, r) {
 	print "const struct vocab_row vocab_rows[] = {"
 	for (i = 0; i < rows; i++) {
 		split(spellings[i], part, ",")
-		printf "\t{VOCAB_CLASS_%s, %d, \"%s\", \"%s\"},\n", \
-		    ident(class[i]), within[i], name[i], \
+		printf "\t{VOCAB_CLASS_%s, %d, %d, \"%s\", \"%s\"},\n", \
+		    ident(class[i]), within[i], length(name[i]), name[i], \
 		    part[1] == "" ? name[i] : part[1]
 	}
 	printf "};\nconst size_t vocab_row_count = %d;\n\n", rows

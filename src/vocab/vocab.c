@@ -57,16 +57,22 @@ vocab_match_class(struct vocab_match match, enum vocab_class class)
 	return NULL;
 }
 
+const struct vocab_row *
+vocab_word(enum vocab_class class, int id)
+{
+	return &vocab_rows[vocab_class_first[class] + id];
+}
+
 const char *
 vocab_name(enum vocab_class class, int id)
 {
-	return vocab_rows[vocab_class_first[class] + id].name;
+	return vocab_word(class, id)->name;
 }
 
 const char *
 vocab_short_name(enum vocab_class class, int id)
 {
-	return vocab_rows[vocab_class_first[class] + id].short_name;
+	return vocab_word(class, id)->short_name;
 }
 
 int

@@ -32,12 +32,19 @@ enum vocab_scope {
 	VOCAB_SCOPE_MEASURING /* from its line on */
 };
 
+/*
+ * Uniform names stand in the tables themselves, all in as much room, so that a
+ * writer of many rows can copy that much and then go on by their length.
+ */
+enum { VOCAB_NAME_SIZE = 24 };
+
 /* One word or one measurement of the table. */
 struct vocab_row {
 	enum vocab_class class;
-	uint16_t id;		/* within its class: the enum of that class */
-	const char *name;	/* the uniform spelling */
-	const char *short_name; /* the short spelling */
+	uint16_t id; /* within its class: the enum of that class */
+	uint8_t name_length;
+	char name[VOCAB_NAME_SIZE]; /* the uniform spelling */
+	const char *short_name;	    /* the short spelling */
 };
 
 struct vocab_joint {
@@ -49,8 +56,10 @@ struct vocab_joint {
 };
 
 struct vocab_measurement {
-	const char *joint_name;
-	const char *motion_name;
+	char joint_name[VOCAB_NAME_SIZE];
+	char motion_name[VOCAB_NAME_SIZE];
+	uint8_t joint_length; /* of the names */
+	uint8_t motion_length;
 	int joint;    /* enum vocab_joint; -1 for a measure of a whole digit */
 	int digit;    /* enum vocab_digit of such a measure, else -1 */
 	int motion;   /* enum vocab_motion, or -1 for a named measure */
@@ -99,7 +108,10 @@ const struct vocab_row *vocab_match_row(struct vocab_match match, size_t i);
 const struct vocab_row *vocab_match_class(
     struct vocab_match match, enum vocab_class class);
 
-/* The uniform and the short name of word ID of CLASS. */
+/* The row of word ID of CLASS. */
+const struct vocab_row *vocab_word(enum vocab_class class, int id);
+
+/* Its uniform and its short name. */
 const char *vocab_name(enum vocab_class class, int id);
 const char *vocab_short_name(enum vocab_class class, int id);
 

@@ -15,19 +15,6 @@
 
 _Static_assert(RULE_COUNT <= 64, "the rules of a reading are a set of bits");
 
-/* What a row is made of: cells, and runs of text that the session shares. */
-struct step {
-	csv_cell *cell; /* NULL: a run */
-	uint32_t at;	/* of the run, in the session's text */
-	uint32_t len;
-};
-
-struct plan {
-	struct step steps[CSV_COLUMNS];
-	size_t n;
-	struct buffer shared;
-};
-
 static size_t
 shared_room(const struct session *s)
 {
@@ -38,32 +25,28 @@ shared_room(const struct session *s)
 	return CSV_BOUNDED + 2 * texts;
 }
 
+/* Writes the cells that all rows of the session share. */
 static void
-plan_make(struct plan *plan, struct csv_row *row, bool by_trial)
+share_cells(struct csv_row *row)
 {
-	char *first = buffer_room(&plan->shared, shared_room(row->s));
+	char *first = buffer_room(&row->shared, shared_room(row->s));
 	char *p = first;
+	struct csv_run *run = NULL;
 
 	for (size_t i = 0; i < CSV_COLUMNS; i++) {
-		struct step *step = &plan->steps[plan->n];
-
-		if (csv_columns[i].of == CSV_OF_TRIAL && !by_trial)
-			continue;
 		if (csv_columns[i].of != CSV_OF_SESSION) {
-			*step = (struct step){csv_columns[i].cell, 0, 0};
-			plan->n++;
+			run = NULL;
 			continue;
 		}
-		if (i == 0 || csv_columns[i - 1].of != CSV_OF_SESSION)
-			*step = (struct step){NULL, (uint32_t)(p - first), 0};
-		else
-			step--;
+		if (!run) {
+			run = &row->runs[i];
+			run->at = (uint32_t)(p - first);
+		}
 		p = csv_columns[i].cell(p, row);
 		*p++ = ',';
-		step->len = (uint32_t)(p - first) - step->at;
-		plan->n = (size_t)(step - plan->steps) + 1;
+		run->len = (uint32_t)(p - first) - run->at;
 	}
-	plan->shared.len = (size_t)(p - first);
+	row->shared.len = (size_t)(p - first);
 }
 
 static void
@@ -81,7 +64,7 @@ know(struct csv_known *known, const struct session *s, uint32_t id)
 
 /* Bytes that are enough for the row of a reading, however it is quoted. */
 static size_t
-row_room(const struct csv_row *row, const struct plan *plan)
+row_room(const struct csv_row *row)
 {
 	const struct reading *r = row->r;
 	size_t texts =
@@ -89,30 +72,17 @@ row_room(const struct csv_row *row, const struct plan *plan)
 
 	for (uint32_t i = 0; i < r->texts; i++)
 		texts += row->s->texts.at[r->first_text + i].text.len + 2;
-	return CSV_BOUNDED + plan->shared.len + 2 * texts +
+	return CSV_BOUNDED + row->shared.len + 2 * texts +
 	       (size_t)r->trials * CSV_TRIAL_ROOM +
 	       (row->rules ? (size_t)RULE_COUNT * CSV_RULE_ROOM : 0);
 }
 
 static void
-add_row(struct buffer *out, struct csv_row *row, const struct plan *plan)
+add_row(struct buffer *out, struct csv_row *row)
 {
-	char *first = buffer_room(out, row_room(row, plan)), *p = first;
+	char *first = buffer_room(out, row_room(row));
 
-	for (size_t i = 0; i < plan->n; i++) {
-		const struct step *step = &plan->steps[i];
-
-		if (!step->cell) {
-			memcpy(p, plan->shared.data + step->at, step->len);
-			p += step->len;
-			continue;
-		}
-		p = step->cell(p, row);
-		*p++ = ',';
-	}
-	p[-1] = '\r';
-	*p++ = '\n';
-	out->len += (size_t)(p - first);
+	out->len += (size_t)(csv_put_row(first, row) - first);
 }
 
 static struct mean
@@ -122,17 +92,15 @@ of_one(int32_t tenths)
 }
 
 static void
-add_trial(struct buffer *out, struct csv_row *row, const struct plan *plan,
-    const struct trial *trial)
+add_trial(struct buffer *out, struct csv_row *row, const struct trial *trial)
 {
 	row->start = of_one(trial->start);
 	row->end = of_one(trial->end);
-	add_row(out, row, plan);
+	add_row(out, row);
 }
 
 static void
-add_reading(struct buffer *out, struct csv_row *row, const struct plan *plan,
-    bool by_trial)
+add_reading(struct buffer *out, struct csv_row *row)
 {
 	const struct session *s = row->s;
 	const struct reading *r = row->r;
@@ -143,18 +111,18 @@ add_reading(struct buffer *out, struct csv_row *row, const struct plan *plan,
 	row->trial = NULL;
 	if (r->trials == 0) {
 		row->start = row->end = (struct mean){0, 0};
-		add_row(out, row, plan);
-	} else if (by_trial) {
+		add_row(out, row);
+	} else if (row->by_trial) {
 		for (uint32_t i = 0; i < r->trials; i++) {
 			row->trial = &reading_trials(s, r)[i];
-			add_trial(out, row, plan, row->trial);
+			add_trial(out, row, row->trial);
 		}
 	} else if (r->trials == 1) {
-		add_trial(out, row, plan, reading_trials(s, r));
+		add_trial(out, row, reading_trials(s, r));
 	} else {
 		row->start = mean_start(s, r);
 		row->end = mean_end(s, r);
-		add_row(out, row, plan);
+		add_row(out, row);
 	}
 }
 
@@ -194,22 +162,21 @@ void
 csv_session(struct buffer *out, const struct session *s,
     const struct sink *sink, bool by_trial)
 {
-	struct csv_row row = {.s = s};
-	struct plan plan = {.n = 0};
+	struct csv_row row = {.s = s, .by_trial = by_trial};
 	uint64_t *rules;
 
 	if (s->readings.len == 0)
 		return;
 	memset(row.involved, CSV_NOT_ASKED, sizeof(row.involved));
-	plan_make(&plan, &row, by_trial);
+	share_cells(&row);
 	rules = rules_by_reading(s, sink);
 	for (size_t i = 0; i < s->readings.len; i++) {
 		row.r = &s->readings.at[i];
 		row.rules = rules ? rules[i] : 0;
-		add_reading(out, &row, &plan, by_trial);
+		add_reading(out, &row);
 	}
 	free(rules);
-	buffer_free(&plan.shared);
+	buffer_free(&row.shared);
 	buffer_free(&row.setting.cell);
 	buffer_free(&row.posture.cell);
 	buffer_free(&row.rater.cell);

@@ -4,6 +4,7 @@
 #ifndef WRITE_CSV_COLUMNS_H
 #define WRITE_CSV_COLUMNS_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -27,8 +28,31 @@ struct csv_known {
 	struct buffer cell;
 };
 
+struct csv_line {
+	uint32_t number; /* 0: none yet */
+	char text[12];
+	size_t len;
+};
+
+/*
+ * Cells of the session that stand side by side, with their commas: at the
+ * first of them, the others being empty.
+ */
+struct csv_run {
+	uint32_t at; /* in csv_row.shared */
+	uint32_t len;
+};
+
+enum { CSV_COLUMNS = 33 };
+
 struct csv_row {
+	/* the same in all rows of a session */
 	const struct session *s;
+	bool by_trial;
+	struct csv_run runs[CSV_COLUMNS];
+	struct buffer shared;
+
+	/* of the row at hand */
 	const struct reading *r;
 	const struct trial *trial; /* of a row of one trial, else NULL */
 	struct mean start;
@@ -37,6 +61,7 @@ struct csv_row {
 	struct csv_known setting;
 	struct csv_known posture;
 	struct csv_known rater;
+	struct csv_line line;
 	int8_t involved[VOCAB_MEASUREMENT_COUNT][VOCAB_SIDE_COUNT + 1];
 };
 
@@ -53,7 +78,12 @@ struct csv_column {
 	enum csv_column_of of; /* of a session: the same in all its rows */
 };
 
-enum { CSV_COLUMNS = 33 };
 extern const struct csv_column csv_columns[CSV_COLUMNS];
+
+/*
+ * Writes the row of ROW at P, where there is room for it, and returns its end;
+ * what the session's cells are must stand in ROW.
+ */
+char *csv_put_row(char *p, struct csv_row *row);
 
 #endif

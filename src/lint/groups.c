@@ -134,11 +134,31 @@ make_room(void *ptr, size_t need, size_t *cap, size_t size)
 	return mem_resize(ptr, *cap, size);
 }
 
+/* The group of R, new if need be; most are of that of the LAST reading. */
+static uint32_t
+group_of(struct groups *groups, const struct reading *r, uint32_t last)
+{
+	struct lookup_key key = {
+	    {lookup_pair((uint16_t)r->measurement, r->setting)}};
+	uint32_t *g;
+
+	if (last < groups->len && groups->at[last].setting == r->setting &&
+	    groups->at[last].measurement == r->measurement)
+		return last;
+	g = lookup_put(&groups->lookup, &key);
+	if (*g == LOOKUP_NONE) {
+		*g = (uint32_t)groups->len;
+		*MEM_PUSH(groups) =
+		    (struct group){r->measurement, r->setting, 0, 0};
+	}
+	return *g;
+}
+
 void
 groups_build(struct groups *groups, const struct session *s)
 {
 	size_t n = s->readings.len;
-	uint32_t first = 0;
+	uint32_t first = 0, last = 0;
 
 	groups->len = 0;
 	groups->order = make_room(
@@ -147,18 +167,10 @@ groups_build(struct groups *groups, const struct session *s)
 	    sizeof(*groups->group_of));
 	lookup_begin(&groups->lookup, n);
 	for (size_t i = 0; i < n; i++) {
-		const struct reading *r = &s->readings.at[i];
-		struct lookup_key key = {
-		    {lookup_pair((uint16_t)r->measurement, r->setting)}};
-		uint32_t *g = lookup_put(&groups->lookup, &key);
+		uint32_t g = group_of(groups, &s->readings.at[i], last);
 
-		if (*g == LOOKUP_NONE) {
-			*g = (uint32_t)groups->len;
-			*MEM_PUSH(groups) =
-			    (struct group){r->measurement, r->setting, 0, 0};
-		}
-		groups->group_of[i] = *g;
-		groups->at[*g].count++;
+		groups->group_of[i] = last = g;
+		groups->at[g].count++;
 	}
 	for (size_t g = 0; g < groups->len; g++) {
 		groups->at[g].first = first;

@@ -179,16 +179,13 @@ bound_of(struct judge *j, struct bounds *bounds, const struct reading *r)
 }
 
 static void
-impossible_angle(
-    struct judge *j, struct reading *r, const struct ref_bound *bound)
+impossible_angle(struct judge *j, struct reading *r,
+    const struct ref_bound *bound, int32_t least, int32_t greatest)
 {
+	bool beyond = bound->has_possible && greatest > bound->possible;
 	bool in_degrees = reading_measurement(r)->in == VOCAB_IN_DEG;
-	int32_t least, greatest;
 	struct finding *f;
-	bool beyond;
 
-	extremes(j->s, r, &least, &greatest);
-	beyond = bound->has_possible && greatest > bound->possible;
 	if (!beyond &&
 	    !(bound->has_lacks && least < 0 && -least > bound->lacks))
 		return;
@@ -249,7 +246,7 @@ unusual_angle(struct judge *j, const struct group *g, const struct reading *r,
 	struct finding *f;
 
 	extremes(j->s, r, &low, &high);
-	if (!bound->has_usual || high <= bound->usual || j->infant)
+	if (high <= bound->usual)
 		return;
 	if (!greatest->gathered)
 		gather_greatest(j, g, greatest);
@@ -409,13 +406,32 @@ not_a_measurement(struct judge *j, const struct reading *r)
 	    "measure it if a later reading is to be compared with it");
 }
 
-/* Two rounds, since a doubt is weighed against what is not impossible. */
+/*
+ * What R says by itself. True where it goes beyond what is usual, which is
+ * weighed once all that is impossible is known.
+ */
+static bool
+judge_alone(struct judge *j, struct reading *r, const struct ref_bound *bound)
+{
+	int32_t least, greatest;
+
+	extremes(j->s, r, &least, &greatest);
+	impossible_angle(j, r, bound, least, greatest);
+	if (r->left_out)
+		return false;
+	off_scale(j, r);
+	trials_disagree(j, r);
+	pain_outside_range(j, r);
+	return bound->has_usual && greatest > bound->usual && !j->infant;
+}
+
 static void
 judge_group(struct judge *j, const struct group *g)
 {
 	const uint32_t *order = j->lint->groups.order + g->first;
 	struct bounds bounds = {.known = {false, false}};
 	struct greatest greatest = {.gathered = false};
+	bool unusual = false;
 
 	for (uint32_t i = 0; i < g->count; i++) {
 		struct reading *r = &j->s->readings.at[order[i]];
@@ -424,17 +440,14 @@ judge_group(struct judge *j, const struct group *g)
 		if (r->kind == KIND_WNL || r->kind == KIND_WFL)
 			not_a_measurement(j, r);
 		else if (has_figures(r))
-			impossible_angle(j, r, bound_of(j, &bounds, r));
+			unusual |= judge_alone(j, r, bound_of(j, &bounds, r));
 	}
-	for (uint32_t i = 0; i < g->count; i++) {
+	for (uint32_t i = 0; unusual && i < g->count; i++) {
 		const struct reading *r = &j->s->readings.at[order[i]];
 
-		if (!has_figures(r))
-			continue;
-		unusual_angle(j, g, r, bound_of(j, &bounds, r), &greatest);
-		off_scale(j, r);
-		trials_disagree(j, r);
-		pain_outside_range(j, r);
+		if (has_figures(r))
+			unusual_angle(
+			    j, g, r, bound_of(j, &bounds, r), &greatest);
 	}
 }
 

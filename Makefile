@@ -161,11 +161,11 @@ build/parser.c build/parser.h &: grammar/parser.y
 
 build/lexer.c: grammar/lexer.re
 	@mkdir -p $(@D)
-	$(RE2C) -W -Werror --nested-ifs -o $@ $<
+	$(RE2C) -W -Werror --bit-vectors -o $@ $<
 
 build/privacy.c: src/lint/privacy.re
 	@mkdir -p $(@D)
-	$(RE2C) -W -Werror --nested-ifs -o $@ $<
+	$(RE2C) -W -Werror --bit-vectors -o $@ $<
 
 # Showing and testing.
 demo:

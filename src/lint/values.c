@@ -246,7 +246,7 @@ unusual_angle(struct judge *j, const struct group *g, const struct reading *r,
 	struct finding *f;
 
 	extremes(j->s, r, &low, &high);
-	if (high <= bound->usual)
+	if (!bound->has_usual || high <= bound->usual)
 		return;
 	if (!greatest->gathered)
 		gather_greatest(j, g, greatest);

@@ -1,11 +1,13 @@
-# Sourced by run.sh and run-more.sh: runs steps, adds their counts up.
+# Sourced by tests that run others: runs steps, adds their counts up.
 #
 # step NAME COMMAND... runs the command and reads the last line of its output
 # that counts: `N passed, N failed` or Check's `Checks: N, Failures: N,
-# Errors: N`. A step that counts nothing counts as one, by its exit status.
+# Errors: N`. A step that counts nothing counts as one, by its exit status;
+# where one must count, `counted NAME COMMAND...` says that it ran nothing.
 
 passed=0
 failed=0
+must_count=0
 steps_log=$(mktemp) || exit 2
 trap 'rm -f "$steps_log"' EXIT
 
@@ -20,7 +22,10 @@ step() {
 		"$steps_log" | tail -n 1)
 	set -- $counts
 	case ${1:-} in
-	'') step_passed=$((step_status == 0)) step_failed=$((step_status != 0)) ;;
+	'')
+		step_passed=$((step_status == 0 && !must_count))
+		step_failed=$((step_status != 0))
+		;;
 	+) step_passed=$2 step_failed=$3 ;;
 	*) step_failed=$(($2 + $3)) step_passed=$(($1 - $2 - $3)) ;;
 	esac
@@ -38,6 +43,12 @@ step() {
 		"$step_name" "$step_passed" "$step_failed"
 	passed=$((passed + step_passed))
 	failed=$((failed + step_failed))
+}
+
+counted() {
+	must_count=1
+	step "$@"
+	must_count=0
 }
 
 steps_end() {

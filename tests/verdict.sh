@@ -12,6 +12,6 @@ verdict() {
 	else
 		failed=$((failed + 1))
 		echo "FAILED: $1"
-		test -z "$evidence" || head -n 40 $evidence
+		test -z "$evidence" || cat $evidence
 	fi
 }

@@ -10,7 +10,7 @@ fi
 program=$1
 note=tests/faults/note.range
 built=build/faults
-. tests/count.sh
+. tests/steps.sh
 
 # compile NAME OPTION-OR-FILE...
 compile() {
@@ -25,12 +25,11 @@ compile shim.so -fPIC -shared tests/faults/shim.c -ldl
 compile walk tests/faults/walk.c tests/faults/folder.c
 compile kill tests/faults/kill.c tests/faults/folder.c
 
-count 'calls that fail' "$built/walk" "$program" "$built/shim.so" "$note"
+counted 'calls that fail' "$built/walk" "$program" "$built/shim.so" "$note"
 # Between the naming of the new file and its renaming lie four stops. Where
 # there can be no file without a name, one may be left at any time.
-count 'killed' "$built/kill" 4 "$program" "$note"
-count 'killed, named files' env LD_PRELOAD="$PWD/$built/shim.so" \
+counted 'killed' "$built/kill" 4 "$program" "$note"
+counted 'killed, named files' env LD_PRELOAD="$PWD/$built/shim.so" \
 	FAULT_CALL=linkat FAULT_AT=1 FAULT_HOW=EIO FAULT_TELL=99 \
 	"$built/kill" 999 "$program" "$note"
-echo "$passed passed, $failed failed"
-test "$failed" -eq 0
+steps_end

@@ -13,21 +13,20 @@ case $1 in
 *) program=$PWD/$1 ;;
 esac
 client=build/lsp-client
-. tests/count.sh
+. tests/steps.sh
 
 mkdir -p "$client" || exit 2
 if ! cmp -s tests/lsp/package-lock.json "$client/package-lock.json" ||
 	[ ! -d "$client/node_modules" ]; then
 	cp tests/lsp/package.json tests/lsp/package-lock.json "$client" || exit 2
-	(cd "$client" && npm ci --no-audit --no-fund >"$log" 2>&1) || {
-		cat "$log"
+	(cd "$client" && npm ci --no-audit --no-fund >"$steps_log" 2>&1) || {
+		cat "$steps_log"
 		echo "0 passed, 1 failed"
 		exit 1
 	}
 fi
-count node timeout 900 env NODE_PATH="$PWD/$client/node_modules" \
+counted node timeout 900 env NODE_PATH="$PWD/$client/node_modules" \
 	node tests/lsp/test.js "$program"
-count neovim timeout 900 env RANGELINE="$program" XDG_STATE_HOME="$PWD/$client" \
+counted neovim timeout 900 env RANGELINE="$program" XDG_STATE_HOME="$PWD/$client" \
 	nvim --headless -u NONE -i NONE -n -c 'luafile tests/lsp/neovim.lua'
-echo "$passed passed, $failed failed"
-test "$failed" -eq 0
+steps_end

@@ -134,12 +134,18 @@ make_room(void *ptr, size_t need, size_t *cap, size_t size)
 	return mem_resize(ptr, *cap, size);
 }
 
+static struct lookup_key
+group_key(int measurement, uint32_t setting)
+{
+	return (struct lookup_key){
+	    {lookup_pair((uint32_t)measurement, setting)}};
+}
+
 /* The group of R, new if need be; most are of that of the LAST reading. */
 static uint32_t
-group_of(struct groups *groups, const struct reading *r, uint32_t last)
+find_or_add(struct groups *groups, const struct reading *r, uint32_t last)
 {
-	struct lookup_key key = {
-	    {lookup_pair((uint16_t)r->measurement, r->setting)}};
+	struct lookup_key key = group_key(r->measurement, r->setting);
 	uint32_t *g;
 
 	if (last < groups->len && groups->at[last].setting == r->setting &&
@@ -167,7 +173,7 @@ groups_build(struct groups *groups, const struct session *s)
 	    sizeof(*groups->group_of));
 	lookup_begin(&groups->lookup, n);
 	for (size_t i = 0; i < n; i++) {
-		uint32_t g = group_of(groups, &s->readings.at[i], last);
+		uint32_t g = find_or_add(groups, &s->readings.at[i], last);
 
 		groups->group_of[i] = last = g;
 		groups->at[g].count++;
@@ -182,6 +188,14 @@ groups_build(struct groups *groups, const struct session *s)
 
 		groups->order[g->first + g->count++] = (uint32_t)i;
 	}
+}
+
+uint32_t
+groups_find(const struct groups *groups, int measurement, uint32_t setting)
+{
+	struct lookup_key key = group_key(measurement, setting);
+
+	return lookup_get(&groups->lookup, &key);
 }
 
 void

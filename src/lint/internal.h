@@ -87,10 +87,15 @@ struct groups {
 	size_t order_cap;
 	uint32_t *group_of; /* by reading index */
 	size_t group_of_cap;
-	struct lookup lookup; /* scratch */
+	struct lookup lookup; /* by measurement and setting */
 };
 
 void groups_build(struct groups *groups, const struct session *s);
+
+/* The group of MEASUREMENT in SETTING, LOOKUP_NONE where it has none. */
+uint32_t groups_find(
+    const struct groups *groups, int measurement, uint32_t setting);
+
 void groups_free(struct groups *groups);
 
 struct history; /* of the persons of a file: history.c */

@@ -52,7 +52,6 @@ struct missing {
 	uint32_t slot[KEYS][SIDES]; /* 1 + index in lacks, 0 none */
 	bool taken[KINDS];	    /* anywhere in the session */
 	bool none_involved;
-	bool looked_up; /* the groups are in lint->lookup */
 };
 
 /* The joint, or the digit of a measure of a whole digit, as one number. */
@@ -85,25 +84,9 @@ count_answer(struct tally *tally, const struct reading *r)
 static struct tally *
 tally_of(struct missing *m, int measurement, const struct reading *r)
 {
-	struct lookup *lookup = &m->lint->lookup;
-	const struct groups *groups = &m->lint->groups;
-	struct lookup_key key = {
-	    {lookup_pair((uint32_t)measurement, r->setting)}};
-	uint32_t found;
+	uint32_t g = groups_find(&m->lint->groups, measurement, r->setting);
 
-	if (!m->looked_up) {
-		m->looked_up = true;
-		lookup_begin(lookup, groups->len);
-		for (size_t g = 0; g < groups->len; g++) {
-			const struct group *group = &groups->at[g];
-			const struct lookup_key of = {{lookup_pair(
-			    (uint32_t)group->measurement, group->setting)}};
-
-			*lookup_put(lookup, &of) = (uint32_t)g;
-		}
-	}
-	found = lookup_get(lookup, &key);
-	return found == LOOKUP_NONE ? NULL : &m->tallies[found];
+	return g == LOOKUP_NONE ? NULL : &m->tallies[g];
 }
 
 static void

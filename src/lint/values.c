@@ -236,6 +236,12 @@ short_basis(const char *basis)
 	return (int)len;
 }
 
+static bool
+is_unusual(const struct judge *j, const struct ref_bound *bound, int32_t value)
+{
+	return bound->has_usual && value > bound->usual && !j->infant;
+}
+
 /* Where the other side does the same, the joint is so and not the reading. */
 static void
 unusual_angle(struct judge *j, const struct group *g, const struct reading *r,
@@ -246,7 +252,7 @@ unusual_angle(struct judge *j, const struct group *g, const struct reading *r,
 	struct finding *f;
 
 	extremes(j->s, r, &low, &high);
-	if (!bound->has_usual || high <= bound->usual)
+	if (!is_unusual(j, bound, high))
 		return;
 	if (!greatest->gathered)
 		gather_greatest(j, g, greatest);
@@ -422,7 +428,7 @@ judge_alone(struct judge *j, struct reading *r, const struct ref_bound *bound)
 	off_scale(j, r);
 	trials_disagree(j, r);
 	pain_outside_range(j, r);
-	return bound->has_usual && greatest > bound->usual && !j->infant;
+	return is_unusual(j, bound, greatest);
 }
 
 static void

@@ -141,6 +141,8 @@ struct band_system {
 	const char *word;   /* by which a text tells of them; NULL */
 };
 
+enum { BAND_SYSTEMS_MOST = 16 };
+
 extern const struct band_system band_systems[];
 extern const size_t band_system_count;
 

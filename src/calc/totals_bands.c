@@ -71,6 +71,10 @@ const struct band_system band_systems[] = {
 };
 const size_t band_system_count = sizeof(band_systems) / sizeof(*band_systems);
 
+_Static_assert(
+    sizeof(band_systems) / sizeof(*band_systems) <= BAND_SYSTEMS_MOST,
+    "sets of band systems are bits");
+
 /* A word of TEXT begins with WORD, in capitals or not: "burn", "burned". */
 static bool
 tells_of(const char *text, const char *word)

@@ -70,8 +70,7 @@ struct finding *sink_add(struct sink *sink, enum rule rule,
 void sink_hint(struct sink *sink, struct finding *finding, const char *format,
     ...) __attribute__((format(printf, 3, 4)));
 
-/* Less than, equal to or greater than 0: by line, column, rule name, reading.
- */
+/* Below, at or above 0: by line, column, rule name, reading. */
 int finding_order(const struct finding *a, const struct finding *b);
 
 /* Sorts by finding_order(). */

@@ -52,8 +52,8 @@ NF < 2 { fail("a row needs a class and a name") }
 	of[n] = $4
 	attrs[n] = $5
 	within[n] = class_rows[$1]++
-	if (length($2) >= 24) # VOCAB_NAME_SIZE, with the NUL
-		fail("a name of over 23 bytes: " $2)
+	if (length($2) > longest)
+		longest = length($2)
 	if (($1, $2, $1 == "measurement" ? $4 : "") in seen)
 		fail("twice in class " $1 ": " $2)
 	seen[$1, $2, $1 == "measurement" ? $4 : ""] = n
@@ -80,6 +80,9 @@ function print_ids(    c, i) {
 				printf "\t%s,\n", enum_name(i)
 		printf "\tVOCAB_%s_COUNT\n};\n\n", ident(classes[c])
 	}
+	# Room for the longest name and its NUL, in whole words.
+	printf "enum { VOCAB_NAME_SIZE = %d };\n\n", \
+	    8 * int((longest + 8) / 8)
 	print "#endif"
 }
 

@@ -33,12 +33,10 @@ enum vocab_scope {
 };
 
 /*
- * Uniform names stand in the tables themselves, all in as much room, so that a
- * writer of many rows can copy that much and then go on by their length.
+ * One word or one measurement of the table. Uniform names stand in the tables
+ * themselves, all in VOCAB_NAME_SIZE bytes, so that a writer of many rows can
+ * copy that much and then go on by their length.
  */
-enum { VOCAB_NAME_SIZE = 24 };
-
-/* One word or one measurement of the table. */
 struct vocab_row {
 	enum vocab_class class;
 	uint16_t id; /* within its class: the enum of that class */

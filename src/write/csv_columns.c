@@ -26,6 +26,9 @@ put_word(char *p, const char *word)
 	return p;
 }
 
+_Static_assert(VOCAB_NAME_SIZE <= 24,
+    "CSV_BOUNDED and CSV_TRIAL_ROOM have room for names of this size");
+
 /* A name of the vocabulary: a copy of one size is a few stores. */
 static inline char *
 put_name(char *p, const char name[VOCAB_NAME_SIZE], uint8_t length)
@@ -37,14 +40,11 @@ put_name(char *p, const char name[VOCAB_NAME_SIZE], uint8_t length)
 static inline char *
 put_uint(char *p, uint32_t number)
 {
-	uint32_t limit = 10;
-	char *end, *d;
+	char *end = p + 1;
 
-	for (end = p + 1; number >= limit && end < p + 9; end++)
-		limit *= 10;
-	if (number >= limit)
-		end++; /* ten digits: the next limit passes 32 bits */
-	for (d = end; d > p; number /= 10)
+	for (uint64_t limit = 10; number >= limit; limit *= 10)
+		end++;
+	for (char *d = end; d > p; number /= 10)
 		*--d = (char)('0' + number % 10);
 	return end;
 }

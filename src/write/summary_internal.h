@@ -11,6 +11,7 @@
 #include <stdint.h>
 
 #include "calc/compare.h"
+#include "calc/totals.h"
 #include "write/summary.h"
 #include "write/table.h"
 
@@ -27,7 +28,7 @@ struct summary_source {
  */
 enum {
 	TOLD_SYSTEM = 0,
-	TOLD_DEFINITION = 16,
+	TOLD_DEFINITION = BAND_SYSTEMS_MOST,
 	TOLD_THRESHOLDS = 48, /* of shoulder rotation */
 	TOLD_LAXITY,
 	TOLD_USUAL /* values of other people */

@@ -227,6 +227,16 @@ bad secnd >second.range
 shows 'the second of two is saved' "second.range.*$(unknown secnd)"
 stop TERM
 
+# --- a reader that goes away ------------------------------------------------
+
+good >first.range
+{
+	timeout 10 "$program" check --watch first.range
+	echo $? >code
+} | grep -m 1 '^Checked' >out
+status=$(cat code)
+ended 0 'nobody reads any more'
+
 # --- what cannot be watched -------------------------------------------------
 
 refused() {

@@ -11,6 +11,7 @@
 
 #include "cmd/command.h"
 #include "cmd/output.h"
+#include "text/file.h"
 #include "text/mem.h"
 
 static struct input *
@@ -31,18 +32,34 @@ add_trouble(struct inputs *list, const char *path)
 	add(list, INPUT_TROUBLE, path)->error = error;
 }
 
+/* Is the file where the output goes? Then reading would never come to an end.
+ */
+static bool
+is_output(const struct stat *st)
+{
+	struct stat out;
+
+	return S_ISREG(st->st_mode) && fstat(STDOUT_FILENO, &out) == 0 &&
+	       out.st_dev == st->st_dev && out.st_ino == st->st_ino;
+}
+
 /* ST may be NULL: reading it will tell why. */
-static void
-add_file(struct inputs *list, const char *path, const struct stat *st)
+static struct input *
+add_file(struct inputs *list, const char *path, const char *root,
+    const struct stat *st)
 {
 	struct input *item = add(list, INPUT_FILE, path);
 
+	item->root = root;
 	if (!st)
-		return;
+		return item;
+	if (is_output(st))
+		item->kind = INPUT_OUTPUT;
 	item->device = st->st_dev;
 	item->number = st->st_ino;
 	item->size = st->st_size > 0 ? (uint64_t)st->st_size : 0;
 	list->in_order |= !S_ISREG(st->st_mode);
+	return item;
 }
 
 struct names {
@@ -109,10 +126,12 @@ read_names(const char *folder, struct names *names)
 	return error == 0;
 }
 
-static void walk_folder(struct inputs *list, const char *folder);
+static void walk_folder(
+    struct inputs *list, const char *folder, const char *root);
 
 static void
-walk_entry(struct inputs *list, const char *folder, const char *name)
+walk_entry(
+    struct inputs *list, const char *folder, const char *root, const char *name)
 {
 	char *path = join(folder, name);
 	struct stat st;
@@ -120,12 +139,12 @@ walk_entry(struct inputs *list, const char *folder, const char *name)
 	if (lstat(path, &st) != 0) {
 		add_trouble(list, path);
 	} else if (S_ISDIR(st.st_mode)) {
-		walk_folder(list, path);
+		walk_folder(list, path, root);
 	} else if (inputs_is_note(name)) {
 		bool there = !S_ISLNK(st.st_mode) || stat(path, &st) == 0;
 
 		if (!there || !S_ISDIR(st.st_mode))
-			add_file(list, path, there ? &st : NULL);
+			add_file(list, path, root, there ? &st : NULL);
 	}
 	free(path);
 }
@@ -154,7 +173,7 @@ sort_names(const char *folder, struct names *names)
 }
 
 static void
-walk_folder(struct inputs *list, const char *folder)
+walk_folder(struct inputs *list, const char *folder, const char *root)
 {
 	struct names names = {0};
 
@@ -166,7 +185,7 @@ walk_folder(struct inputs *list, const char *folder)
 
 		if (names.at[i][len - 1] == '/')
 			names.at[i][len - 1] = '\0';
-		walk_entry(list, folder, names.at[i]);
+		walk_entry(list, folder, root, names.at[i]);
 	}
 	names_free(&names);
 }
@@ -174,25 +193,41 @@ walk_folder(struct inputs *list, const char *folder)
 static void
 add_stdin(struct inputs *list, const struct options *options)
 {
-	add(list, INPUT_STDIN, options->stdin_name ? options->stdin_name : "-");
+	const char *name = options->stdin_name ? options->stdin_name : "-";
+	struct stat st;
+	bool output = fstat(STDIN_FILENO, &st) == 0 && is_output(&st);
+
+	add(list, output ? INPUT_OUTPUT : INPUT_STDIN, name);
 	list->in_order = true;
 }
 
 static void
-add_path(struct inputs *list, const char *path)
+add_folder(struct inputs *list, const char *path)
 {
 	size_t before = list->len;
-	struct stat st;
+	char *root = realpath(path, NULL);
 
-	if (stat(path, &st) != 0) {
-		add_file(list, path, NULL);
-	} else if (!S_ISDIR(st.st_mode)) {
-		add_file(list, path, &st);
-	} else {
-		walk_folder(list, path);
-		if (list->len == before)
-			add(list, INPUT_EMPTY_FOLDER, path);
+	if (!root) {
+		add_trouble(list, path);
+		return;
 	}
+	*MEM_PUSH(&list->roots) = root;
+	walk_folder(list, path, root);
+	if (list->len == before)
+		add(list, INPUT_EMPTY_FOLDER, path);
+}
+
+static void
+add_path(struct inputs *list, const struct options *options, const char *path)
+{
+	struct stat st;
+	bool there = stat(path, &st) == 0;
+
+	if (there && S_ISDIR(st.st_mode))
+		add_folder(list, path);
+	else
+		add_file(list, path, NULL, there ? &st : NULL)->waits =
+		    !options->in_place;
 }
 
 void
@@ -204,7 +239,7 @@ inputs_list(const struct options *options, struct inputs *list)
 		if (strcmp(options->files[i], "-") == 0)
 			add_stdin(list, options);
 		else
-			add_path(list, options->files[i]);
+			add_path(list, options, options->files[i]);
 	}
 }
 
@@ -213,45 +248,103 @@ inputs_free(struct inputs *list)
 {
 	for (size_t i = 0; i < list->len; i++)
 		free(list->at[i].path);
+	for (size_t i = 0; i < list->roots.len; i++)
+		free(list->roots.at[i]);
+	free(list->roots.at);
 	free(list->at);
 	*list = (struct inputs){0};
 }
 
 static int
-cannot(const char *path, int error)
+refuse(const char *name, const char *why)
 {
-	trouble("%s: %s", path, strerror(error));
+	trouble("%s: %s", name, why);
 	return STATUS_TROUBLE;
 }
 
+/* Is the file REAL, a path without links, below the folder ROOT? */
+static bool
+is_below(const char *real, const char *root)
+{
+	size_t len = strlen(root);
+
+	while (len > 0 && root[len - 1] == '/')
+		len--;
+	return strncmp(real, root, len) == 0 && real[len] == '/';
+}
+
 /*
- * O_NONBLOCK, so that opening a pipe that nobody writes does not wait for
- * ever; reading from it does wait.
+ * Opens what the command line names, as it is: a pipe waits for its writer.
+ * What was found in a folder may be anything, put there by anybody: neither
+ * may a link lead elsewhere, nor a pipe be waited for.
  */
 static int
-read_file(const char *path, input_note *each, void *arg)
+open_item(const struct input *item)
 {
-	int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
-	int flags, status;
+	char *real;
+	int fd, error;
 
+	if (!item->root)
+		return file_open(item->path, item->waits ? 0 : O_NONBLOCK);
+	real = realpath(item->path, NULL);
+	if (!real)
+		return -1;
+	errno = EXDEV;
+	fd = is_below(real, item->root)
+		 ? file_open(real, O_NOFOLLOW | O_NONBLOCK)
+		 : -1;
+	error = errno;
+	free(real);
+	errno = error;
+	return fd;
+}
+
+/* What is read of a file that changes meanwhile may never have been in it. */
+static int
+read_whole(const struct input *item, int fd, const char *path, input_note *each,
+    void *arg)
+{
+	struct stat was;
+	int status;
+
+	if (fstat(fd, &was) != 0)
+		return refuse(item->path, strerror(errno));
+	if (item->root && !S_ISREG(was.st_mode))
+		return refuse(item->path,
+		    "this is no regular file: it is read only where the "
+		    "command names it");
+	status = each(arg, fd, item->path, path);
+	if (status == STATUS_TROUBLE || file_kept(fd, &was))
+		return status;
+	return refuse(item->path,
+	    "somebody changed the file while it was read, so what was told of "
+	    "it may be wrong; run the command once more");
+}
+
+static int
+read_file(const struct input *item, input_note *each, void *arg)
+{
+	int fd = open_item(item), status;
+
+	if (fd < 0 && errno == EXDEV)
+		return refuse(item->path,
+		    "this link leads out of the folder: it is followed only "
+		    "where the command names it");
 	if (fd < 0)
-		return cannot(path, errno);
-	flags = fcntl(fd, F_GETFL);
-	if (flags >= 0)
-		fcntl(fd, F_SETFL, flags & ~O_NONBLOCK);
-	status = each(arg, fd, path, path);
+		return refuse(item->path, file_error(errno));
+	status = read_whole(item, fd, item->path, each, arg);
 	close(fd);
 	return status;
 }
 
 /* At a terminal nothing would show that it waits, and for what. */
 static int
-read_standard(const char *name, input_note *each, void *arg)
+read_standard(const struct input *item, input_note *each, void *arg)
 {
 	if (isatty(STDIN_FILENO))
 		trouble("the note is read from the keyboard; Ctrl-D on a line "
 			"of its own ends it");
-	return each(arg, STDIN_FILENO, name, NULL);
+	return read_whole(item, STDIN_FILENO, NULL, each, arg);
 }
 
 int
@@ -259,14 +352,17 @@ inputs_read(const struct input *item, input_note *each, void *arg)
 {
 	switch (item->kind) {
 	case INPUT_FILE:
-		return read_file(item->path, each, arg);
+		return read_file(item, each, arg);
 	case INPUT_STDIN:
-		return read_standard(item->path, each, arg);
+		return read_standard(item, each, arg);
 	case INPUT_TROUBLE:
-		return cannot(item->path, item->error);
+		return refuse(item->path, strerror(item->error));
+	case INPUT_OUTPUT:
+		return refuse(item->path,
+		    "the output goes into this file itself: it is not read; "
+		    "send the output to another file");
 	case INPUT_EMPTY_FOLDER:
 		break;
 	}
-	trouble("%s: no .range file in this folder", item->path);
-	return STATUS_TROUBLE;
+	return refuse(item->path, "no .range file in this folder");
 }

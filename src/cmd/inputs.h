@@ -23,13 +23,17 @@ enum input_kind {
 	INPUT_FILE,
 	INPUT_STDIN,
 	INPUT_TROUBLE, /* what could not be walked */
+	INPUT_OUTPUT,  /* where the output goes */
 	INPUT_EMPTY_FOLDER
 };
 
 struct input {
 	enum input_kind kind;
-	int error;     /* errno of INPUT_TROUBLE */
-	char *path;    /* of INPUT_STDIN: its name */
+	int error;  /* errno of INPUT_TROUBLE */
+	char *path; /* of INPUT_STDIN: its name */
+	/* The folder whose walk found it, a path without links; or NULL. */
+	const char *root;
+	bool waits;    /* until somebody writes, where it is a pipe */
 	uint64_t size; /* in bytes as far as known */
 	dev_t device;  /* 0 where there is no such file */
 	ino_t number;
@@ -39,6 +43,10 @@ struct inputs {
 	struct input *at;
 	size_t len;
 	size_t cap;
+	struct {
+		char **at;
+		size_t len, cap;
+	} roots;       /* of all items */
 	bool in_order; /* holds what can be read but once, such as a pipe */
 };
 
@@ -50,7 +58,11 @@ struct inputs {
 void inputs_list(const struct options *options, struct inputs *list);
 void inputs_free(struct inputs *list);
 
-/* Calls EACH for one item, or says why not. Returns an exit status. */
+/*
+ * Calls EACH for one item, or says why not. What was found in a folder must be
+ * a regular file in that folder, also where a link leads to it. A file that
+ * somebody changes meanwhile is trouble. Returns an exit status.
+ */
 int inputs_read(const struct input *item, input_note *each, void *arg);
 
 /* Is a file of this name read where it stands in a folder? */

@@ -62,8 +62,9 @@ main(int argc, char **argv)
 {
 	int status, closed;
 
-	/* A reader that goes away is an error of writing, not a death. */
+	/* A reader that goes away, or a limit, is an error of writing. */
 	signal(SIGPIPE, SIG_IGN);
+	signal(SIGXFSZ, SIG_IGN);
 	status = run(argc, argv);
 	closed = output_close();
 	return closed > status ? closed : status;

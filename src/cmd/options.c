@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "cmd/command.h"
+#include "cmd/inputs.h"
 #include "cmd/output.h"
 #include "text/buffer.h"
 #include "text/date.h"
@@ -254,6 +255,27 @@ set_defaults(struct options *o)
 		o->levels[i] = LEVEL_UNSET;
 }
 
+/* Says which word getopt_long(), which gave C, could not take. */
+static int
+not_taken(const struct command *command, int c, char **argv)
+{
+	const char *word = argv[optind - 1], *now = argv[optind];
+	const char *why = "is no option of it";
+
+	/* It stays at a word of several letters until it has seen all. */
+	if (c != ':' && optopt && now && now[0] == '-' && now[1] == optopt &&
+	    now[2])
+		word = now;
+	if (c == ':')
+		why = "needs a word behind it";
+	else if (inputs_is_note(word))
+		why = "is taken for an option: write ./ before the name of "
+		      "the file";
+	trouble("%s: '%s' %s\nTry 'rangeline %s --help'.", command->name, word,
+	    why, command->name);
+	return -1;
+}
+
 int
 options_parse(
     struct options *o, const struct command *command, int argc, char **argv)
@@ -284,12 +306,7 @@ options_parse(
 			o->version = true;
 			continue;
 		}
-		trouble(c == ':' ? "%s: '%s' needs a word behind it\n"
-				   "Try 'rangeline %s --help'."
-				 : "%s: '%s' is no option of it\n"
-				   "Try 'rangeline %s --help'.",
-		    command->name, argv[optind - 1], command->name);
-		return -1;
+		return not_taken(command, c, argv);
 	}
 	o->files = (const char *const *)argv + optind;
 	o->file_count = (size_t)(argc - optind);

@@ -8,6 +8,7 @@
 #include "cmd/output.h"
 #include "reference/reference.h"
 #include "text/buffer.h"
+#include "text/file.h"
 #include "write/summary.h"
 
 struct summing {
@@ -70,7 +71,7 @@ load_reference(const char *path, struct ref_site *site)
 		return true;
 	result = ref_load(path, site, complain, name);
 	if (result < 0)
-		trouble("%s: %s", path, strerror(errno));
+		trouble("%s: %s", path, file_error(errno));
 	return result == 0;
 }
 

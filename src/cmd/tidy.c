@@ -59,8 +59,10 @@ in_place(struct tidying *t, int fd, const char *path)
 		trouble("%s: %s", path, strerror(errno));
 		return STATUS_TROUBLE;
 	}
+	/* Whoever came first may have made it just as tidy. */
 	if (changes(t) &&
-	    save_replace(path, &seen, &t->now, why, sizeof(why)) != 0) {
+	    save_replace(path, &seen, &t->now, why, sizeof(why)) != 0 &&
+	    !save_holds(path, &t->now)) {
 		trouble("%s: %s", path, why);
 		return STATUS_TROUBLE;
 	}

@@ -274,19 +274,23 @@ happened(const struct watch *w)
 	return false;
 }
 
-/* Waits for a save; false where a signal ended the waiting. */
+/*
+ * Waits for a save; false where a signal ended the waiting, or nobody reads
+ * any more what the next check would write.
+ */
 static bool
 wait_for_save(const struct watch *w, int signals)
 {
-	struct pollfd fds[] = {{signals, POLLIN, 0}, {w->inotify, POLLIN, 0}};
+	struct pollfd fds[] = {{signals, POLLIN, 0}, {STDOUT_FILENO, 0, 0},
+	    {w->inotify, POLLIN, 0}};
 
 	do {
-		if (poll(fds, 2, -1) < 0 && errno != EINTR)
+		if (poll(fds, 3, -1) < 0 && errno != EINTR)
 			return false;
-		if (fds[0].revents)
+		if (fds[0].revents || fds[1].revents)
 			return false;
 	} while (!happened(w));
-	return poll(fds, 1, SETTLE) <= 0;
+	return poll(fds, 2, SETTLE) <= 0;
 }
 
 /* --- the screen -------------------------------------------------------------

@@ -10,14 +10,18 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "reference/table.h"
 #include "text/buffer.h"
+#include "text/file.h"
 #include "text/mem.h"
 #include "text/utf8.h"
 
-/* As a line of a note. */
-enum { LONGEST_LINE = 4096 };
+enum {
+	LONGEST_LINE = 4096, /* as of a note */
+	LARGEST_TABLE = 16 * 1024 * 1024
+};
 
 const struct ref_load_column ref_load_columns[COLUMNS] = {
     [JOINT] = {"joint", true},
@@ -349,29 +353,38 @@ ref_load_text(const char *text, size_t len, struct ref_site *site,
 	return in.faults ? 1 : 0;
 }
 
+/* Reads FD to its end, or as far as a table may go; -1 with errno set. */
+static int
+read_table(int fd, struct buffer *buf)
+{
+	ssize_t n = 1;
+
+	while (n != 0 && buf->len <= LARGEST_TABLE) {
+		n = read(fd, buffer_room(buf, 65536), 65536);
+		if (n > 0)
+			buf->len += (size_t)n;
+		else if (n < 0 && errno != EINTR)
+			return -1;
+	}
+	errno = EFBIG;
+	return buf->len > LARGEST_TABLE ? -1 : 0;
+}
+
 int
 ref_load(
     const char *path, struct ref_site *site, ref_complain *complain, void *arg)
 {
 	struct buffer buf = {0};
-	FILE *file = fopen(path, "rb");
-	int result = -1, error;
+	int fd = file_open(path, 0);
+	int result, error;
 
-	if (!file)
+	if (fd < 0)
 		return -1;
-	for (;;) {
-		size_t n = fread(buffer_room(&buf, 65536), 1, 65536, file);
-
-		if (n == 0)
-			break;
-		buf.len += n;
-	}
-	if (!ferror(file)) {
-		buffer_room(&buf, 1);
-		result = ref_load_text(buf.data, buf.len, site, complain, arg);
-	}
+	result = read_table(fd, &buf);
 	error = errno;
-	fclose(file);
+	close(fd);
+	if (result == 0)
+		result = ref_load_text(buf.data, buf.len, site, complain, arg);
 	buffer_free(&buf);
 	errno = error;
 	return result;

@@ -116,7 +116,8 @@ typedef void ref_complain(
 /*
  * Adds the rows of the table at PATH, with the columns of usual.tsv, to SITE.
  * Returns 0; 1 where it has faults: each was told, and none of its rows is
- * kept; -1 where it cannot be read, with errno set.
+ * kept; -1 where it cannot be read, with errno set as by file_open(), EFBIG
+ * where it has more than 16 MiB.
  */
 int ref_load(
     const char *path, struct ref_site *site, ref_complain *complain, void *arg);

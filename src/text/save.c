@@ -11,16 +11,21 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
-#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
+#include "text/file.h"
+
 static const char changed_message[] =
     "somebody else changed the file in the meantime; nothing was written";
 static const char not_regular_message[] =
     "this is no regular file; nothing was written";
+static const char many_names_message[] =
+    "the file has another name too (a hard link), which would keep the old "
+    "text; nothing was written; give its other name up, or write the tidied "
+    "note elsewhere: rangeline tidy FILE >NEW";
 
 /* Says what failed, and why; returns -1, for the caller to return. */
 static int
@@ -35,15 +40,6 @@ refused(char *why, size_t size, const char *message)
 {
 	snprintf(why, size, "%s", message);
 	return -1;
-}
-
-static bool
-is_same(const struct stat *a, const struct stat *b)
-{
-	return a->st_dev == b->st_dev && a->st_ino == b->st_ino &&
-	       a->st_size == b->st_size &&
-	       a->st_mtim.tv_sec == b->st_mtim.tv_sec &&
-	       a->st_mtim.tv_nsec == b->st_mtim.tv_nsec;
 }
 
 int
@@ -74,7 +70,9 @@ check_target(
 		status = failed(why, size, "cannot look at the file");
 	else if (!S_ISREG(now.st_mode))
 		status = refused(why, size, not_regular_message);
-	else if (!is_same(&now, &seen->stat))
+	else if (now.st_nlink > 1)
+		status = refused(why, size, many_names_message);
+	else if (!file_same(&now, &seen->stat))
 		status = refused(why, size, changed_message);
 	close(fd);
 	return status;
@@ -279,4 +277,22 @@ save_replace(const char *path, const struct save_seen *seen,
 	if (status != 0)
 		drop(&new);
 	return status;
+}
+
+bool
+save_holds(const char *path, const struct buffer *content)
+{
+	int fd = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+	char bytes[4096];
+	size_t at = 0;
+	ssize_t n;
+
+	if (fd < 0)
+		return false;
+	while ((n = read(fd, bytes, sizeof(bytes))) > 0 &&
+	       (size_t)n <= content->len - at &&
+	       memcmp(bytes, content->data + at, (size_t)n) == 0)
+		at += (size_t)n;
+	close(fd);
+	return n == 0 && at == content->len;
 }

@@ -3,12 +3,14 @@
  * old content or the new one, never a part, whatever fails in between.
  *
  * The new content is a new file under the old name, with the mode, owner and
- * group of the old one as far as that is permitted. Other hard links keep the
- * old content; extended attributes and access lists are not carried over.
+ * group of the old one as far as that is permitted; extended attributes and
+ * access lists are not carried over. A file with several names (hard links)
+ * is left alone: the others would keep the old content.
  */
 #ifndef TEXT_SAVE_H
 #define TEXT_SAVE_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <sys/stat.h>
 
@@ -32,5 +34,8 @@ int save_look(int fd, struct save_seen *seen, char *why, size_t size);
  */
 int save_replace(const char *path, const struct save_seen *seen,
     const struct buffer *content, char *why, size_t size);
+
+/* Has the file at PATH just this CONTENT? False too where it is not read. */
+bool save_holds(const char *path, const struct buffer *content);
 
 #endif

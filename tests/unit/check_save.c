@@ -147,13 +147,33 @@ START_TEST(follows_links)
 }
 END_TEST
 
-START_TEST(another_hard_link_keeps_the_old)
+START_TEST(refuses_what_has_another_name)
 {
 	ck_assert_int_eq(link(file, link_to), 0);
 	look();
-	ck_assert_int_eq(save(file, "new"), 0);
-	assert_file(file, "new");
+	ck_assert_int_eq(save(file, "new"), -1);
+	ck_assert_ptr_nonnull(strstr(why, "another name too (a hard link)"));
+	ck_assert_ptr_nonnull(strstr(why, "tidy FILE >NEW"));
+	assert_file(file, "old");
 	assert_file(link_to, "old");
+	ck_assert_int_eq(names(), 2);
+}
+END_TEST
+
+START_TEST(tells_what_a_file_holds)
+{
+	static const struct {
+		const char *text;
+		bool same;
+	} cases[] = {{"old", true}, {"ol", false}, {"olds", false},
+	    {"odd", false}, {"", false}};
+	struct buffer content = {0};
+
+	buffer_puts(&content, cases[_i].text);
+	ck_assert_int_eq(save_holds(file, &content), cases[_i].same);
+	ck_assert(!save_holds(link_to, &content));
+	ck_assert(!save_holds(folder, &content));
+	buffer_free(&content);
 }
 END_TEST
 
@@ -273,7 +293,8 @@ save_suite(void)
 	tcase_add_loop_test(replace, replaces_and_keeps_the_mode, 0, 5);
 	tcase_add_test(replace, may_be_empty_or_long);
 	tcase_add_test(replace, follows_links);
-	tcase_add_test(replace, another_hard_link_keeps_the_old);
+	tcase_add_test(replace, refuses_what_has_another_name);
+	tcase_add_loop_test(replace, tells_what_a_file_holds, 0, 5);
 	tcase_add_loop_test(replace, refuses_what_somebody_changed, 0, 3);
 	tcase_add_test(replace, refuses_what_is_no_regular_file);
 	tcase_add_test(replace, says_that_it_is_gone);

@@ -1,0 +1,27 @@
+/* Opening what is to be read, and whether somebody changed it meanwhile. */
+#ifndef TEXT_FILE_H
+#define TEXT_FILE_H
+
+#include <stdbool.h>
+#include <sys/stat.h>
+
+/*
+ * Opens PATH for reading; FLAGS as for open(), beside O_RDONLY. A pipe is
+ * waited for, three seconds at most, until somebody opens it for writing.
+ * Returns a descriptor that the caller closes, or -1 with errno set.
+ */
+int file_open(const char *path, int flags);
+
+/* What to say of an errno of file_open(). */
+const char *file_error(int error);
+
+/* The same file, of the same size, written last at the same time. */
+bool file_same(const struct stat *a, const struct stat *b);
+
+/*
+ * Is the regular file FD as it was when WAS was filled? True too of all that
+ * is no regular file: what flows past has no state.
+ */
+bool file_kept(int fd, const struct stat *was);
+
+#endif

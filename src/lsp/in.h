@@ -14,7 +14,10 @@
 
 struct json_t;
 
-/* The value that LEN bytes spell, or NULL. The caller frees it. */
+/*
+ * The value that LEN bytes spell, or NULL. A surrogate without its pair is
+ * U+FFFD. The caller frees it.
+ */
 struct json_t *in_parse(const char *text, size_t len);
 void in_free(struct json_t *value);
 
@@ -31,7 +34,10 @@ bool in_is_object(const struct json_t *value);
 bool in_is_id(const struct json_t *value);
 bool in_same(const struct json_t *a, const struct json_t *b);
 
-/* A NUL-terminated text, NULL where it is none; *LEN may be NULL. */
+/*
+ * A NUL-terminated text, NULL where it is none. LEN may be NULL; then a text
+ * that has a NUL in it is none either: it would be taken for a shorter one.
+ */
 const char *in_text(const struct json_t *value, size_t *len);
 bool in_is(const struct json_t *value, const char *text);
 

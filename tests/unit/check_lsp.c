@@ -261,10 +261,59 @@ START_TEST(questions_about_json)
 }
 END_TEST
 
+#define REPLACED "\xef\xbf\xbd"
+
+static const struct {
+	const char *json;
+	const char *text;
+	size_t len;
+} escapes[] = {
+    {"\"a\\u0000b\"", "a\0b", 3},
+    {"\"\\u0000\"", "\0", 1},
+    {"\"\\ud83e\\uddb4\"", "\xf0\x9f\xa6\xb4", 4},
+    {"\"\\uD83E\\uDDB4\"", "\xf0\x9f\xa6\xb4", 4},
+    {"\"\\ud800\"", REPLACED, 3},
+    {"\"\\uDFFF\"", REPLACED, 3},
+    {"\"\\udc00\\ud800\"", REPLACED REPLACED, 6},
+    {"\"\\ud83e\\ud83e\\uddb4\"", REPLACED "\xf0\x9f\xa6\xb4", 7},
+    {"\"\\ud83e\\u0041\"", REPLACED "A", 4},
+    {"\"\\ud83e\\\\uddb4\"", REPLACED "\\uddb4", 9},
+    {"\"\\\\ud83e\"", "\\ud83e", 6},
+    {"\"\\ud7ff\\ue000\"", "\xed\x9f\xbf\xee\x80\x80", 6},
+};
+
+START_TEST(every_escape_of_json_is_a_text)
+{
+	const char *json = escapes[_i].json;
+	struct json_t *v = in_parse(json, strlen(json));
+	size_t len;
+	const char *text = in_text(v, &len);
+
+	ck_assert_msg(text != NULL, "%s", json);
+	ck_assert_uint_eq(len, escapes[_i].len);
+	ck_assert_mem_eq(text, escapes[_i].text, len);
+	in_free(v);
+}
+END_TEST
+
+/* A name that is cut at a NUL would be another name. */
+START_TEST(a_text_with_a_nul_is_no_name)
+{
+	static const char text[] = "[\"exit\\u0000\",\"exit\"]";
+	struct json_t *v = in_parse(text, sizeof(text) - 1);
+
+	ck_assert_ptr_null(in_text(in_at(v, 0), NULL));
+	ck_assert(!in_is(in_at(v, 0), "exit"));
+	ck_assert(in_is(in_at(v, 1), "exit"));
+	in_free(v);
+}
+END_TEST
+
 START_TEST(what_is_no_json)
 {
 	static const char *const texts[] = {"", "{", "{} {}", "\"\xff\"",
-	    "\"\\ud800\"", "[1,]", "1e999", "99999999999999999999"};
+	    "\"\\ud800", "\"\\ud80\"", "\"\\ud80g\"", "\"\\", "\\", "\\ud800",
+	    "[1,]", "1e999", "99999999999999999999"};
 
 	for (size_t i = 0; i < sizeof(texts) / sizeof(*texts); i++)
 		ck_assert_msg(
@@ -351,6 +400,9 @@ lsp_suite(void)
 	tcase_add_test(tc, a_body_that_is_too_long_takes_no_memory);
 	tcase_add_test(tc, frames_give_their_memory_back);
 	tcase_add_test(tc, questions_about_json);
+	tcase_add_loop_test(
+	    tc, every_escape_of_json_is_a_text, 0, COUNT(escapes));
+	tcase_add_test(tc, a_text_with_a_nul_is_no_name);
 	tcase_add_test(tc, what_is_no_json);
 	tcase_add_test(tc, deep_json_is_refused_not_followed);
 	suite_add_tcase(s, tc);

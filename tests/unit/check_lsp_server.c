@@ -155,6 +155,51 @@ START_TEST(requests_that_wait_come_before_findings)
 }
 END_TEST
 
+/* Bytes that do not belong are a finding, never a note that is not opened. */
+static const struct {
+	const char *text;
+	const char *says; /* the range and the rule of the first finding */
+} odd_bytes[] = {
+    {"knee \\u0000", "[{\"range\":{\"start\":{\"line\":0,\"character\":5},"
+		     "\"end\":{\"line\":0,\"character\":6}},"
+		     "\"severity\":1,\"code\":\"encoding\""},
+    {"\\ud800 knee", "[{\"range\":{\"start\":{\"line\":0,\"character\":0},"
+		     "\"end\":{\"line\":0,\"character\":1}},"
+		     "\"severity\":1,\"code\":\"unknown-word\""},
+    {"remark \\\"\\ud83e \\udd00\\\" knee",
+	"[{\"range\":{\"start\":{\"line\":0,\"character\":13},"
+	"\"end\":{\"line\":0,\"character\":17}},"
+	"\"severity\":1,\"code\":\"syntax\""},
+};
+
+START_TEST(bytes_that_do_not_belong_are_a_finding)
+{
+	struct lsp *lsp = server();
+	char change[256], *text;
+
+	feed(lsp, initialize);
+	free(answers(lsp));
+	open_note(lsp, odd_bytes[_i].text);
+	text = answers(lsp);
+	ck_assert_msg(
+	    strstr(text, odd_bytes[_i].says) != NULL, "opened: %s", text);
+	free(text);
+	open_note(lsp, "");
+	free(answers(lsp));
+	snprintf(change, sizeof(change),
+	    "{\"jsonrpc\":\"2.0\",\"method\":\"textDocument/didChange\","
+	    "\"params\":{\"textDocument\":{\"uri\":\"u\",\"version\":2},"
+	    "\"contentChanges\":[{\"text\":\"%s\"}]}}",
+	    odd_bytes[_i].text);
+	feed(lsp, change);
+	text = answers(lsp);
+	ck_assert_msg(
+	    strstr(text, odd_bytes[_i].says) != NULL, "changed: %s", text);
+	free(text);
+	lsp_free(lsp);
+}
+END_TEST
+
 START_TEST(it_is_busy_before_it_is_full)
 {
 	struct lsp *lsp = server();
@@ -282,6 +327,8 @@ lsp_server_suite(void)
 	tcase_add_test(tc, edits_that_wait_are_judged_once);
 	tcase_add_test(tc, a_level_is_held_to);
 	tcase_add_test(tc, requests_that_wait_come_before_findings);
+	tcase_add_loop_test(tc, bytes_that_do_not_belong_are_a_finding, 0,
+	    (int)(sizeof(odd_bytes) / sizeof(*odd_bytes)));
 	tcase_add_test(tc, it_is_busy_before_it_is_full);
 	tcase_add_test(tc, it_ends_with_what_waits_unread);
 	tcase_add_test(tc, a_cancellation_overtakes_its_request_alone);

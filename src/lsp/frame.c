@@ -1,7 +1,9 @@
 /*
  * Bytes to messages. Whatever comes, it goes on: a header that cannot be read
- * is told and passed over to the next one, a body that is too long is passed
- * over whole, so memory has a bound.
+ * is told once and passed over to the next one, a body that is too long is
+ * passed over whole, so memory has a bound. Lengths that contradict each other
+ * are a header that cannot be read, as RFC 9112 has it in section 6.3: to
+ * believe one of them would make a message of the wrong bytes.
  */
 #include "lsp/frame.h"
 
@@ -60,12 +62,33 @@ read_length(const char *text, const char *end, size_t *length)
 	return true;
 }
 
+/* The first fault of a header is the one that is told. */
+static void
+find_fault(struct frames *f, const char *why)
+{
+	if (!f->fault)
+		f->fault = why;
+}
+
+static void
+take_length(struct frames *f, const char *text, const char *end)
+{
+	size_t length = 0;
+
+	if (!read_length(text, end, &length))
+		find_fault(f, "its header says a length that is no number");
+	else if (f->has_length && length != f->length)
+		find_fault(f, "its header says two lengths that differ");
+	f->has_length = true;
+	f->length = length;
+}
+
 static void
 read_header_line(struct frames *f, const char *text, size_t len)
 {
 	static const char name[] = "Content-Length:";
 	const size_t name_len = sizeof(name) - 1;
-	const char *end = text + len;
+	const char *beg = text, *end = text + len;
 
 	/* Behind what could not be read a header may begin anywhere. */
 	while (f->lost && (size_t)(end - text) > name_len &&
@@ -73,29 +96,41 @@ read_header_line(struct frames *f, const char *text, size_t len)
 		text++;
 	if ((size_t)(end - text) < name_len ||
 	    strncasecmp(text, name, name_len) != 0) {
-		f->bad = f->bad || !memchr(text, ':', (size_t)(end - text));
+		f->begun = f->begun || !f->lost;
+		if (f->begun && !memchr(beg, ':', len))
+			find_fault(f, "a line of its header is none");
 		return;
 	}
-	f->has_length = read_length(text + name_len, end, &f->length);
-	f->bad = f->bad && !f->lost;
+	if (text > beg) {
+		f->has_length = false;
+		f->fault = NULL;
+	}
+	f->begun = true;
+	take_length(f, text + name_len, end);
 }
 
 /* The blank line has come: is a body to be expected? */
 static enum frame_event
 end_header(struct frames *f)
 {
-	bool good = f->has_length && !f->bad;
+	bool looked = f->lost && !f->begun;
 
-	f->has_length = f->bad = false;
-	f->lost = !good;
-	if (!good)
-		return FRAME_LOST;
+	if (!f->has_length)
+		find_fault(f, "its header says no length");
+	f->why = f->fault;
+	f->lost = f->fault != NULL;
+	f->begun = f->has_length = false;
+	f->fault = NULL;
+	/* Of what lies behind a header that was lost, it has told already. */
+	if (f->lost)
+		return looked ? FRAME_NOTHING : FRAME_LOST;
 	if (f->length > FRAME_LONGEST_BODY) {
 		size_t here = f->bytes.len - f->at;
 
 		here = here < f->length ? here : f->length;
 		f->at += here;
 		f->skip = f->length - here;
+		f->why = "it is longer than 64 MiB";
 		return FRAME_LOST;
 	}
 	f->in_body = true;
@@ -121,6 +156,13 @@ next_line(struct frames *f, const char **text, size_t *len)
 	if (*len > 0 && beg[*len - 1] == '\r')
 		--*len;
 	return true;
+}
+
+bool
+frames_are_cut(const struct frames *f)
+{
+	return f->in_body || f->skip > 0 || f->begun ||
+	       (!f->lost && f->bytes.len > f->at);
 }
 
 enum frame_event

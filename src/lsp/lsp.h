@@ -25,8 +25,9 @@ enum { LSP_CANNOT_READ = -1, LSP_CANNOT_WRITE = -2 };
 
 /*
  * Serves the client behind the descriptors until it says `exit` or goes away.
- * Returns 0 where it had said `shutdown`, 1 where it had not, or one of the
- * above with errno set.
+ * Returns 0 where it had said `shutdown`, 1 where it had not or went away in
+ * the middle of a message, or one of the above with errno set. Messages that
+ * cannot be read are told on standard error.
  */
 int lsp_run(int in, int out, const struct lsp_options *options);
 
@@ -50,10 +51,17 @@ bool lsp_step(struct lsp *lsp);
 /* Has so much come that it should be answered before more is read? */
 bool lsp_is_busy(const struct lsp *lsp);
 
-/* What is to be sent; the caller takes it and sets its length to 0. */
+/*
+ * What is to be sent, and what standard error is to say; the caller takes it
+ * and sets its length to 0.
+ */
 struct buffer *lsp_output(struct lsp *lsp);
+struct buffer *lsp_troubles(struct lsp *lsp);
 
 /* -1 while it serves; then the exit status. */
 int lsp_status(const struct lsp *lsp);
+
+/* The exit status where the client goes away without `exit`. */
+int lsp_end(struct lsp *lsp);
 
 #endif

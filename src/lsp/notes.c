@@ -74,8 +74,12 @@ lsp_did_open(
 	struct document *d;
 
 	(void)result;
-	if (!uri || !text)
+	if (!uri || !text) {
+		lsp_tell(lsp, LSP_SHOW, uri,
+		    "the editor opened the note without its name or its text, "
+		    "so nothing of it is checked; close it and open it again");
 		return LSP_INVALID_PARAMS;
+	}
 	i = find(lsp, uri);
 	if (i == lsp->documents.len)
 		*MEM_PUSH(&lsp->documents) = document_new(uri);
@@ -118,12 +122,9 @@ lsp_did_change(
 		return LSP_INVALID_PARAMS;
 	for (size_t i = 0; i < in_count(changes); i++) {
 		if (!apply(lsp, d, in_at(changes, i))) {
-			lsp_begin_notification(lsp, "window/showMessage");
-			buffer_puts(&lsp->body,
-			    "{\"type\":1,\"message\":\"rangeline: the editor "
-			    "sent a change that cannot be read; close the "
-			    "note and open it again\"}");
-			lsp_end_message(lsp);
+			lsp_tell(lsp, LSP_SHOW, d->uri,
+			    "the editor sent a change that cannot be read; "
+			    "close the note and open it again");
 			return LSP_INVALID_PARAMS;
 		}
 		document_changed(d);

@@ -37,6 +37,16 @@ take_in(struct lsp *lsp, int fd)
 	return 1;
 }
 
+/* Nobody may read them, which is no reason to stop serving. */
+static void
+write_troubles(struct lsp *lsp)
+{
+	struct buffer *troubles = lsp_troubles(lsp);
+
+	if (troubles->len > 0 && buffer_write(troubles, STDERR_FILENO) != 0)
+		troubles->len = 0;
+}
+
 static int
 serve(struct lsp *lsp, int in, int out)
 {
@@ -47,6 +57,7 @@ serve(struct lsp *lsp, int in, int out)
 		while (open > 0 && !lsp_is_busy(lsp) && has_come(in))
 			open = take_in(lsp, in);
 		worked = lsp_step(lsp);
+		write_troubles(lsp);
 		if (lsp_output(lsp)->len > 0 &&
 		    buffer_write(lsp_output(lsp), out) != 0)
 			return LSP_CANNOT_WRITE;
@@ -54,7 +65,7 @@ serve(struct lsp *lsp, int in, int out)
 			continue;
 		if (open <= 0) {
 			errno = -open;
-			return open < 0 ? LSP_CANNOT_READ : 1;
+			return open < 0 ? LSP_CANNOT_READ : lsp_end(lsp);
 		}
 		open = take_in(lsp, in);
 	}
@@ -67,6 +78,7 @@ lsp_run(int in, int out, const struct lsp_options *options)
 	struct lsp *lsp = lsp_new(options);
 	int status = serve(lsp, in, out), error = errno;
 
+	write_troubles(lsp);
 	lsp_free(lsp);
 	errno = error;
 	return status;

@@ -14,6 +14,9 @@
 /* More waiting than this is answered before more is read. */
 enum { MOST_WAITING = 256 };
 
+/* Where all that comes is rubbish, a log needs no more of it. */
+enum { MOST_REPORTS = 16 };
+
 /* When a method may be called. */
 enum when { BEFORE = 1, WHILE = 2, AFTER = 4, ALWAYS = 7 };
 
@@ -52,7 +55,6 @@ static const struct {
 	enum lsp_error error;
 	const char *message;
 } errors[] = {
-    {LSP_PARSE_ERROR, "the message is not JSON"},
     {LSP_INVALID_REQUEST, "the message is no request that may stand here"},
     {LSP_METHOD_NOT_FOUND, "there is no such method"},
     {LSP_INVALID_PARAMS, "the parameters are not those of the method"},
@@ -85,6 +87,7 @@ lsp_free(struct lsp *lsp)
 		document_free(lsp->documents.at[i]);
 	free(lsp->documents.at);
 	buffer_free(&lsp->out);
+	buffer_free(&lsp->troubles);
 	buffer_free(&lsp->body);
 	buffer_free(&lsp->result);
 	free(lsp);
@@ -94,6 +97,12 @@ struct buffer *
 lsp_output(struct lsp *lsp)
 {
 	return &lsp->out;
+}
+
+struct buffer *
+lsp_troubles(struct lsp *lsp)
+{
+	return &lsp->troubles;
 }
 
 int
@@ -149,6 +158,17 @@ begin_answer(struct lsp *lsp, const struct json_t *id)
 }
 
 static void
+answer_that(struct lsp *lsp, const struct json_t *id, enum lsp_error error,
+    const char *message)
+{
+	begin_answer(lsp, id);
+	buffer_printf(&lsp->body, ",\"error\":{\"code\":%d", (int)error);
+	json_text_of(&lsp->body, "message", message);
+	buffer_putc(&lsp->body, '}');
+	lsp_end_message(lsp);
+}
+
+static void
 answer_error(struct lsp *lsp, const struct json_t *id, enum lsp_error error)
 {
 	const char *message = "";
@@ -156,11 +176,7 @@ answer_error(struct lsp *lsp, const struct json_t *id, enum lsp_error error)
 	for (size_t i = 0; i < sizeof(errors) / sizeof(*errors); i++)
 		if (errors[i].error == error)
 			message = errors[i].message;
-	begin_answer(lsp, id);
-	buffer_printf(&lsp->body, ",\"error\":{\"code\":%d", (int)error);
-	json_text_of(&lsp->body, "message", message);
-	buffer_putc(&lsp->body, '}');
-	lsp_end_message(lsp);
+	answer_that(lsp, id, error, message);
 }
 
 static void
@@ -202,9 +218,9 @@ forget_answered(struct lsp *lsp)
 	lsp->queue_at = 0;
 }
 
-/* Takes a message in; a cancellation works at once. */
+/* Takes a message in, or why it is none; a cancellation works at once. */
 static void
-take(struct lsp *lsp, struct json_t *json)
+take(struct lsp *lsp, struct json_t *json, const char *lost)
 {
 	struct message *m;
 
@@ -217,6 +233,7 @@ take(struct lsp *lsp, struct json_t *json)
 	forget_answered(lsp);
 	m = MEM_PUSH(&lsp->queue);
 	*m = (struct message){.json = json,
+	    .lost = lost,
 	    .is_request = in_get(json, "id") && in_get(json, "method")};
 }
 
@@ -226,10 +243,28 @@ lsp_feed(struct lsp *lsp, const char *bytes, size_t len)
 	enum frame_event event;
 
 	frames_feed(&lsp->frames, bytes, len);
-	while ((event = frames_next(&lsp->frames)) != FRAME_NOTHING)
-		take(lsp, event == FRAME_MESSAGE
-			      ? in_parse(lsp->frames.body, lsp->frames.len)
-			      : NULL);
+	while ((event = frames_next(&lsp->frames)) != FRAME_NOTHING) {
+		struct json_t *json = NULL;
+		const char *lost = lsp->frames.why;
+
+		if (event == FRAME_MESSAGE) {
+			json = in_parse(lsp->frames.body, lsp->frames.len);
+			lost =
+			    json ? NULL : "it cannot be read as JSON in UTF-8";
+		}
+		take(lsp, json, lost);
+	}
+}
+
+int
+lsp_end(struct lsp *lsp)
+{
+	if (frames_are_cut(&lsp->frames)) {
+		lsp_report(lsp, "the editor went away in the middle of a "
+				"message, which was not read");
+		return 1;
+	}
+	return lsp->state == LSP_SHUT_DOWN ? 0 : 1;
 }
 
 static unsigned
@@ -262,6 +297,27 @@ call(struct lsp *lsp, const char *name, bool is_request,
 	return LSP_METHOD_NOT_FOUND;
 }
 
+/* The two sides may be apart now: the client, the user and a log are told. */
+static void
+answer_lost(struct lsp *lsp, const char *why)
+{
+	struct buffer text = {0};
+
+	buffer_printf(&text, "a message was passed over: %s", why);
+	buffer_putc(&text, '\0');
+	answer_that(lsp, NULL, LSP_PARSE_ERROR, text.data);
+	if (lsp->lost++ < MOST_REPORTS)
+		lsp_report(lsp, text.data);
+	if (lsp->state == LSP_SERVING) {
+		lsp_tell(lsp, LSP_LOG, NULL, text.data);
+		lsp_tell(lsp, LSP_SHOW, NULL,
+		    "the editor sent a message that cannot be read, so what "
+		    "is shown may not fit the note; save the note as UTF-8, "
+		    "close it and open it again");
+	}
+	buffer_free(&text);
+}
+
 static void
 answer(struct lsp *lsp, const struct message *m)
 {
@@ -270,7 +326,7 @@ answer(struct lsp *lsp, const struct message *m)
 	enum lsp_error error;
 
 	if (!m->json) {
-		answer_error(lsp, NULL, LSP_PARSE_ERROR);
+		answer_lost(lsp, m->lost);
 		return;
 	}
 	/* An answer to a request of ours: none is waited for. */

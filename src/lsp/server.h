@@ -50,7 +50,8 @@ struct settings {
 };
 
 struct message {
-	struct json_t *json; /* NULL: it was none */
+	struct json_t *json; /* NULL: it cannot be read */
+	const char *lost;    /* and why */
 	bool is_request;
 	bool cancelled;
 };
@@ -76,7 +77,9 @@ struct lsp {
 	} documents;
 
 	struct buffer out;
-	struct buffer body; /* of the message being written */
+	struct buffer troubles; /* for standard error */
+	size_t lost;		/* messages, so far */
+	struct buffer body;	/* of the message being written */
 	struct buffer result;
 	uint64_t last_request; /* of our own */
 };
@@ -91,6 +94,17 @@ void lsp_begin_request(struct lsp *lsp, const char *method);
 
 /* Ends what was begun and sends it. */
 void lsp_end_message(struct lsp *lsp);
+
+/* --- telling -------------------------------------------------------------- */
+
+enum lsp_told { LSP_LOG, LSP_SHOW };
+
+/* An error that the editor keeps or shows; of the note URI, or NULL. */
+void lsp_tell(
+    struct lsp *lsp, enum lsp_told where, const char *uri, const char *text);
+
+/* A line for standard error. */
+void lsp_report(struct lsp *lsp, const char *text);
 
 /* --- notes ---------------------------------------------------------------- */
 

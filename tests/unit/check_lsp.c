@@ -172,7 +172,23 @@ static const struct {
     {"Content-Length: 0\r\n\r\nContent-Length: 1\r\n\r\nx", ".x."},
     {"content-length:3\n\nabcContent-Length: 1\r\n\r\nz", "abc.z."},
     {"Content-Type: x\r\nContent-Length: 1\r\n\r\na", "a."},
-    {"Content-Length: 1\r\nContent-Length: 2\r\n\r\nab", "ab."},
+    {"Content-Length: 2\r\nContent-Length: 2\r\n\r\nab", "ab."},
+    {"Content-Length: 2\r\nX: y\r\ncontent-length:02\r\n\r\nab", "ab."},
+    {"Content-Length: 1\r\nContent-Length: 2\r\n\r\nab", "!"},
+    {"Content-Length: 2\r\nContent-Length: 1\r\n\r\nab"
+     "Content-Length: 1\r\n\r\na",
+	"!a."},
+    {"Content-Length: x\r\nContent-Length: 1\r\n\r\na", "!"},
+    {"Content-Length: 1\r\nContent-Length: x\r\n\r\na", "!"},
+    {"Content-Length: 1, 1\r\n\r\na", "!"},
+    {"Content-Length: 1\r\nContent-Length: 2\r\n\r\nab"
+     "Content-Length: 1\r\nContent-Length: 2\r\n\r\nab",
+	"!!"},
+    {"Content-Length: x\r\n\r\n1\r\n\r\n2\r\n\r\nContent-Length: 1\r\n\r\na",
+	"!a."},
+    {"x\r\n\r\nContent-Length: 1\r\n"
+     "Content-Type: application/vscode-jsonrpc; charset=utf-8\r\n\r\na",
+	"!a."},
     {"\r\n", "!"},
     {"Content-Type: x\r\n\r\n", "!"},
     {"Content-Length: 1x\r\n\r\n", "!"},
@@ -192,6 +208,43 @@ START_TEST(frames_in_pieces_of_any_size)
 		frames_told(framings[_i].text, size, told);
 		ck_assert_str_eq(told, framings[_i].told);
 	}
+}
+END_TEST
+
+static const struct {
+	const char *text;
+	const char *why; /* of the last that was lost, or NULL */
+	bool cut;
+} ends[] = {
+    {"", NULL, false},
+    {"Content-Length: 1\r\n\r\na", NULL, false},
+    {"Content-Length: 2\r\n\r\na", NULL, true},
+    {"Content-Length: 2\r\n\r\n", NULL, true},
+    {"Content-Length: 2\r\n", NULL, true},
+    {"Content-Type: x\r\n", NULL, true},
+    {"Cont", NULL, true},
+    {"Content-Length: 1\r\n\r\naC", NULL, true},
+    {"Content-Length: 1\r\nContent-Length: 2\r\n\r\nab",
+	"its header says two lengths that differ", false},
+    {"Content-Length: x\r\n\r\n{}",
+	"its header says a length that is no number", false},
+    {"Content-Length: x\r\n\r\n{}Content-Length: 2\r\n",
+	"its header says a length that is no number", true},
+    {"Content-Type: x\r\n\r\n", "its header says no length", false},
+    {"rubbish\r\n\r\n", "a line of its header is none", false},
+    {"Content-Length: 67108865\r\n\r\n{}", "it is longer than 64 MiB", true},
+};
+
+START_TEST(an_end_of_all_bytes)
+{
+	struct frames f = {0};
+
+	frames_feed(&f, ends[_i].text, strlen(ends[_i].text));
+	while (frames_next(&f) != FRAME_NOTHING)
+		;
+	ck_assert_pstr_eq(f.why, ends[_i].why);
+	ck_assert_int_eq(frames_are_cut(&f), ends[_i].cut);
+	frames_free(&f);
 }
 END_TEST
 
@@ -397,6 +450,7 @@ lsp_suite(void)
 	tc = tcase_create("messages");
 	tcase_add_loop_test(
 	    tc, frames_in_pieces_of_any_size, 0, COUNT(framings));
+	tcase_add_loop_test(tc, an_end_of_all_bytes, 0, COUNT(ends));
 	tcase_add_test(tc, a_body_that_is_too_long_takes_no_memory);
 	tcase_add_test(tc, frames_give_their_memory_back);
 	tcase_add_test(tc, questions_about_json);

@@ -200,6 +200,104 @@ START_TEST(bytes_that_do_not_belong_are_a_finding)
 }
 END_TEST
 
+/* What standard error would say, NUL-terminated; the caller frees it. */
+static char *
+troubles(struct lsp *lsp)
+{
+	struct buffer *said = lsp_troubles(lsp);
+	char *text = mem_text(said->len ? said->data : "", said->len);
+
+	said->len = 0;
+	return text;
+}
+
+static const struct {
+	const char *bytes;
+	const char *says;
+} unreadable[] = {
+    {"Content-Length: 1\r\nContent-Length: 2\r\n\r\n{}",
+	"its header says two lengths that differ"},
+    {"Content-Length: two\r\n\r\n{}",
+	"its header says a length that is no number"},
+    {"Content-Length: 1\r\n\r\n{", "it cannot be read as JSON in UTF-8"},
+    {"Content-Length: 3\r\n\r\n\"\xff\"", "it cannot be read as JSON in UTF-8"},
+    {"Content-Length: 13\r\n\r\n{\"\\u0000\":{}}",
+	"it cannot be read as JSON in UTF-8"},
+};
+
+START_TEST(a_message_that_is_lost_is_told_to_all)
+{
+	struct lsp *lsp = server();
+	char *text, *said;
+
+	feed(lsp, initialize);
+	free(answers(lsp));
+	lsp_feed(lsp, unreadable[_i].bytes, strlen(unreadable[_i].bytes));
+	text = answers(lsp);
+	said = troubles(lsp);
+	ck_assert_uint_eq(times(text, "\"id\":null,\"error\""), 1);
+	ck_assert_uint_eq(times(text, "\"window/showMessage\""), 1);
+	ck_assert_uint_eq(times(text, "\"window/logMessage\""), 1);
+	ck_assert_uint_eq(times(text, unreadable[_i].says), 2);
+	ck_assert_uint_eq(times(said, unreadable[_i].says), 1);
+	ck_assert_uint_eq(
+	    times(said, "rangeline: language-server: a message was passed"), 1);
+	free(text);
+	free(said);
+	/* And nothing else is lost. */
+	open_note(lsp, "knee \\u0000");
+	text = answers(lsp);
+	ck_assert_uint_eq(times(text, "\"encoding\""), 1);
+	ck_assert_uint_eq(lsp_troubles(lsp)->len, 0);
+	free(text);
+	lsp_free(lsp);
+}
+END_TEST
+
+START_TEST(rubbish_does_not_fill_a_log)
+{
+	struct lsp *lsp = server();
+	char *said, *text;
+
+	feed(lsp, initialize);
+	for (int i = 0; i < 1000; i++)
+		feed(lsp, "{");
+	text = answers(lsp);
+	said = troubles(lsp);
+	ck_assert_uint_eq(times(text, "\"window/showMessage\""), 1000);
+	ck_assert_uint_eq(times(said, "\n"), 16);
+	free(said);
+	lsp_feed(lsp, "Content-Length: 9\r\n\r\n{", 22);
+	ck_assert_int_eq(lsp_end(lsp), 1);
+	said = troubles(lsp);
+	ck_assert_uint_eq(times(said, "in the middle of a message"), 1);
+	free(said);
+	free(text);
+	lsp_free(lsp);
+}
+END_TEST
+
+START_TEST(an_end_without_exit)
+{
+	static const char shutdown[] =
+	    "{\"jsonrpc\":\"2.0\",\"id\":2,\"method\":\"shutdown\"}";
+	struct lsp *lsp = server();
+
+	feed(lsp, initialize);
+	free(answers(lsp));
+	ck_assert_int_eq(lsp_end(lsp), 1);
+	ck_assert_uint_eq(lsp_troubles(lsp)->len, 0);
+	feed(lsp, shutdown);
+	free(answers(lsp));
+	ck_assert_int_eq(lsp_end(lsp), 0);
+	ck_assert_uint_eq(lsp_troubles(lsp)->len, 0);
+	lsp_feed(lsp, "Content-", 8);
+	ck_assert_int_eq(lsp_end(lsp), 1);
+	ck_assert_uint_gt(lsp_troubles(lsp)->len, 0);
+	lsp_free(lsp);
+}
+END_TEST
+
 START_TEST(it_is_busy_before_it_is_full)
 {
 	struct lsp *lsp = server();
@@ -329,6 +427,10 @@ lsp_server_suite(void)
 	tcase_add_test(tc, requests_that_wait_come_before_findings);
 	tcase_add_loop_test(tc, bytes_that_do_not_belong_are_a_finding, 0,
 	    (int)(sizeof(odd_bytes) / sizeof(*odd_bytes)));
+	tcase_add_loop_test(tc, a_message_that_is_lost_is_told_to_all, 0,
+	    (int)(sizeof(unreadable) / sizeof(*unreadable)));
+	tcase_add_test(tc, rubbish_does_not_fill_a_log);
+	tcase_add_test(tc, an_end_without_exit);
 	tcase_add_test(tc, it_is_busy_before_it_is_full);
 	tcase_add_test(tc, it_ends_with_what_waits_unread);
 	tcase_add_test(tc, a_cancellation_overtakes_its_request_alone);

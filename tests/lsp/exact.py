@@ -6,6 +6,7 @@ other reading a finding points, the summary, the outline, what is aligned."""
 import subprocess
 import sys
 
+from broken import broken
 from editor import URI, Editor, edited, place, span
 
 program = sys.argv[1]
@@ -199,8 +200,8 @@ editor.tell("textDocument/didChange", {
     "contentChanges": [{"text": "x", "range": {"start": place(2, 0)}}]})
 same("a change that cannot be read is told",
      editor.hear("window/showMessage"), {
-         "type": 1, "message": "rangeline: the editor sent a change that "
-         "cannot be read; close the note and open it again"})
+         "type": 1, "message": "rangeline: note.range: the editor sent a "
+         "change that cannot be read; close the note and open it again"})
 editor.end()
 
 # --- findings that point to another reading, hovers, summary, outline
@@ -458,24 +459,11 @@ same("a title in bold", editor.of_note("hover", position=place(0, 15))[
     "contents"]["value"].split("\n")[:3],
     ["**right elbow flexion, active**", "", "- measured: 8-131, arc 123"])
 
+editor.end()
+
 # --- messages that are none
 
-for message, number in ({"id": 900}, 900), ({"id": 901, "method": 7}, 901), \
-        ({"id": [1], "method": "shutdown"}, None), \
-        ({"id": 902, "method": "initialize", "params": {}}, 902):
-    editor.send(message)
-    got = editor.receive()
-    while "method" in got:
-        got = editor.receive()
-    same(f"no request: {message}", (got["id"], got["error"]["code"]),
-         (number, -32600))
-editor.send({"id": 5, "result": None})
-same("an answer is not answered, what is asked next is",
-     editor.ask("nothing", {})["code"], -32601)
-same("of a note that is not open nothing is known", editor.ask(
-    "textDocument/hover", {"textDocument": {"uri": URI + "x"},
-                           "position": place(0, 0)}), None)
-editor.end()
+broken(program, same)
 
 # --- at every place of a line there is an answer, and it is of that place
 

@@ -145,20 +145,22 @@ test('an unknown method, wrong parameters, a note that is not open',
 
 // --- raw bytes ---
 
-// What the server answers to BYTES, one after another.
+// What the server answers to BYTES, one after another, and what it tells.
 function raw(bytes) {
-  const { stdout, status } = spawnSync(
+  const { stdout, stderr, status } = spawnSync(
     program, ['language-server', ...today], { input: bytes });
-  const answers = [];
+  const messages = [];
   let rest = stdout;
   while (rest.length > 0) {
     const head = rest.indexOf('\r\n\r\n');
     const length = Number(
       /^Content-Length: (\d+)$/.exec(rest.subarray(0, head).toString())[1]);
-    answers.push(JSON.parse(rest.subarray(head + 4, head + 4 + length)));
+    messages.push(JSON.parse(rest.subarray(head + 4, head + 4 + length)));
     rest = rest.subarray(head + 4 + length);
   }
-  return { answers, status };
+  return { answers: messages.filter((m) => !m.method),
+    told: messages.filter((m) => m.method === 'window/showMessage').length,
+    stderr: stderr.toString(), status };
 }
 
 const frame = (body) =>
@@ -188,8 +190,11 @@ test('what is no JSON, no request, no header is answered and passed over',
       ['{"jsonrpc":"2.0","id":7,"method":"initialize"}', 7, -32600],
     ];
     for (const [body, id, code] of cases) {
-      const { answers, status } = raw(opening + frame(body) + ending);
+      const { answers, told, stderr, status } =
+        raw(opening + frame(body) + ending);
       assert.equal(answers.length, 3, body);
+      assert.equal(told, code === -32700 ? 1 : 0, body);
+      assert.equal(stderr !== '', code === -32700, body);
       assert.equal(answers[1].id, id, body);
       assert.equal(answers[1].error.code, code, body);
       assert.equal(answers[2].id, 99, body);
@@ -206,9 +211,13 @@ test('bad headers are told, and the next message is read', () => {
     'Content-Type: text/plain\r\n\r\n',
     `${'x'.repeat(5000)}\r\n\r\n`,
     'Content-Length: x\r\n\r\nrubbish without an end',
+    'Content-Length: 1\r\nContent-Length: 2\r\n\r\n{}',
   ];
   for (const bad of cases) {
-    const { answers, status } = raw(opening + bad + ending);
+    const { answers, told, stderr, status } = raw(opening + bad + ending);
+    assert.equal(told, 1, bad);
+    assert.match(stderr,
+      /^rangeline: language-server: a message was passed over: .*\n$/, bad);
     assert.equal(answers[1].id, null, bad);
     assert.equal(answers[1].error.code, -32700, bad);
     assert.equal(answers.at(-1).id, 99, bad);

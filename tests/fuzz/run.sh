@@ -39,6 +39,8 @@ done
 	frame '{"jsonrpc":"2.0","method":"initialized","params":{}}'
 	frame '{"jsonrpc":"2.0","method":"textDocument/didOpen","params":{"textDocument":{"uri":"u0","languageId":"range","version":1,"text":"session 2026-05-04\nknee R A 0-140\n"}}}'
 	frame '{"jsonrpc":"2.0","id":"a","method":"textDocument/hover","params":{"textDocument":{"uri":"u0"},"position":{"line":1,"character":2}}}'
+	frame '{"jsonrpc":"2.0","method":"textDocument/didOpen","params":{"textDocument":{"uri":"u1","version":1,"text":"knee \ud800 \ud83e\uddb4 \u0000"}}}'
+	printf 'Content-Length: 2\r\nContent-Length: 1\r\n\r\n{}'
 	frame '{"jsonrpc":"2.0","id":7,"method":"shutdown"}'
 } >"$seeds/server/frames"
 printf '\001\000\003\000\001\002\003\004\005\006\007' >"$seeds/server/script"

@@ -88,6 +88,12 @@ put_text(struct script *s)
 	}
 	json_string(&s->body, text.len ? text.data : "", text.len);
 	buffer_free(&text);
+	/* Half a character, which may meet its other half. */
+	if (next(s) % 8 == 0) {
+		s->body.len--;
+		buffer_puts(
+		    &s->body, next(s) % 2 ? "\\ud83e\"" : "\\uddb4 \\ud83e\"");
+	}
 }
 
 static void
@@ -252,6 +258,7 @@ feed_raw(struct script *s)
 		while (lsp_step(s->lsp))
 			;
 	}
+	lsp_end(s->lsp);
 	inspect(s, false);
 }
 

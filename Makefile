@@ -246,7 +246,9 @@ install: all
 	install -m 644 man/rangeline.5 $(DESTDIR)$(PREFIX)/share/man/man5/
 	install -m 644 man/rangeline-rules.7 \
 	    $(DESTDIR)$(PREFIX)/share/man/man7/
-
+	install -d $(DESTDIR)$(PREFIX)/share/rangeline/recipes
+	install -m 755 recipes/over-notes recipes/note-rows \
+	    $(DESTDIR)$(PREFIX)/share/rangeline/recipes/
 	build-aux/install-editors install $(DESTDIR)$(PREFIX)/share \
 	    build/rangeline
 
@@ -254,7 +256,10 @@ uninstall:
 	rm -f $(DESTDIR)$(PREFIX)/bin/rangeline \
 	    $(DESTDIR)$(PREFIX)/share/man/man1/rangeline.1 \
 	    $(DESTDIR)$(PREFIX)/share/man/man5/rangeline.5 \
-	    $(DESTDIR)$(PREFIX)/share/man/man7/rangeline-rules.7
+	    $(DESTDIR)$(PREFIX)/share/man/man7/rangeline-rules.7 \
+	    $(DESTDIR)$(PREFIX)/share/rangeline/recipes/over-notes \
+	    $(DESTDIR)$(PREFIX)/share/rangeline/recipes/note-rows
+	rmdir $(DESTDIR)$(PREFIX)/share/rangeline/recipes || true
 	build-aux/install-editors uninstall $(DESTDIR)$(PREFIX)/share
 
 dist:

@@ -1,7 +1,8 @@
 #!/bin/sh
-# The recipes under `Past one machine` in README.md, as they stand there: the
-# script over-notes writes and ends as one command does, and the mapper
-# note-rows gives the same rows, whatever is the matter with notes and jobs.
+# The recipes under `Past one machine` in README.md, as they stand there, and
+# those in recipes/: over-notes writes and ends as one command does, and the
+# mapper note-rows gives the same rows, whatever is the matter with notes and
+# jobs.
 # What a job of Hadoop or Spark would do, a loop does: neither is needed.
 #
 # Usage: parallel.sh PROGRAM
@@ -30,25 +31,24 @@ LC_ALL=C
 export PATH LC_ALL
 demo=$here/corpus/demo/first-note.range
 
-# The recipes are the blocks of the section, in this order.
+# What README.md shows are the blocks of the section, in this order.
 awk -v out="$work/recipe." '
 	/^## / { section = $0 == "## Past one machine" }
 	/^```$/ { on = 0 }
 	on { print >(out n) }
 	section && /^```[a-z]/ { n++; on = 1 }' "$here/README.md"
-test -e recipe.4 && test ! -e recipe.5 &&
-	grep -q '^# over-notes FOLDER' recipe.1 &&
-	grep -q '^\./over-notes notes rangeline check' recipe.2 &&
-	grep -q '^\./over-notes notes rangeline convert' recipe.3 &&
-	grep -q '^# note-rows: ' recipe.4
-verdict "README.md has the four recipes"
-cp recipe.1 many/over-notes
-cp recipe.4 note-rows
+test -e recipe.3 && test ! -e recipe.4 &&
+	grep -q '^	parallel -0 -k -n 1000 rangeline check' recipe.1 &&
+	grep -q '^over-notes notes rangeline check' recipe.2 &&
+	grep -q '^over-notes notes rangeline convert' recipe.3
+verdict "README.md has the three recipes"
+ln -s "$here/recipes/note-rows" bin/note-rows
+cp "$here/recipes/over-notes" many/
 # One note a job, so that few notes make many jobs.
-sed 's/ -n 1000 / -n 1 /' recipe.1 >few/over-notes
+sed 's/ -n 1000 / -n 1 /' many/over-notes >few/over-notes
 ! cmp -s many/over-notes few/over-notes
 verdict "over-notes deals notes out by the thousand"
-chmod +x many/over-notes few/over-notes note-rows
+chmod +x few/over-notes
 
 # What goes wrong with the note that is named for it, where PATH begins so.
 cat >kill/rangeline <<-END
@@ -123,7 +123,10 @@ ln -s demo notes/16/link.range
 rangeline check --today 2026-06-01 notes >one.findings
 status=$?
 ended 1 "one command finds something"
-sh ../recipe.2 >many.findings
+bash ../recipe.1 >many.findings
+same findings
+PATH=$work/many:$plain
+bash ../recipe.2 >many.findings
 status=$?
 ended 1 "many commands find it"
 same findings
@@ -139,12 +142,12 @@ ended 1 "many commands cannot read it"
 same csv
 same unread
 rangeline tidy notes >one.tidy 2>/dev/null
-./over-notes notes sh -c 'rangeline tidy "$@"' tidy >many.tidy 2>/dev/null
+over-notes notes sh -c 'rangeline tidy "$@"' tidy >many.tidy 2>/dev/null
 same tidy
 
 # try WANTED WHAT: both recipes over few/notes, first the one that checks.
 try() {
-	sh ../recipe.2 >findings 2>told
+	bash ../recipe.2 >findings 2>told
 	status=$?
 	ended "$1" "$2, check"
 	bash ../recipe.3 2>>told
@@ -153,6 +156,8 @@ try() {
 }
 
 cd ../few || exit 2
+plain=$work/few:$plain
+PATH=$plain
 evidence=told
 try 2 "no folder"
 mkdir notes
@@ -187,7 +192,7 @@ PATH=$plain
 grep -q '^over-notes: cut off: rangeline check .*notes/killed.range' told
 verdict "a job is killed: said"
 rm notes/killed.range
-./over-notes notes no-such-command >/dev/null 2>told
+over-notes notes no-such-command >/dev/null 2>told
 status=$?
 ended 2 "no such command"
 
@@ -213,7 +218,7 @@ PATH=$work/slow:$plain
 try 2 "GNU parallel is killed"
 PATH=$plain
 rm notes/slow.range
-sh ../recipe.2 >/dev/full 2>told
+bash ../recipe.2 >/dev/full 2>told
 status=$?
 ended 0 "a full disk, nothing to write"
 ln -sf /dev/full notes.csv
@@ -225,7 +230,7 @@ for note in $(seq 120); do
 	sed 's/knee/kneee/' clean >notes/$note.range
 done
 try 1 "more jobs find something than GNU parallel counts"
-sh ../recipe.2 >/dev/full 2>told
+bash ../recipe.2 >/dev/full 2>told
 status=$?
 ended 2 "a full disk, check"
 
@@ -239,7 +244,7 @@ status=$?
 ended 1 "one command cannot read something"
 rangeline convert --to csv </dev/null >"$work/many.rows"
 for part in "$work"/part.*; do
-	"$work/note-rows" <"$part" >>"$work/many.rows" 2>>"$work/many.log"
+	note-rows <"$part" >>"$work/many.rows" 2>>"$work/many.log"
 	status=$?
 	ended 0 "a mapper does not fail for it"
 done
@@ -249,7 +254,7 @@ same log
 
 # mapped WANTED WHAT: the mapper with the paths in `list`.
 mapped() {
-	./note-rows <list >rows 2>told
+	note-rows <list >rows 2>told
 	status=$?
 	ended "$1" "mapper, $2"
 }

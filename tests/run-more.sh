@@ -29,7 +29,7 @@ step "LibreOffice reads the CSV" tests/readers-more.sh build/release/rangeline
 step "SARIF by its schema" tests/sarif.sh build/release/rangeline
 step "watching" tests/watch.sh build/release/rangeline
 step "watching, sanitized" tests/watch.sh build/asan/rangeline
-step "GNU parallel" tests/parallel.sh build/release/rangeline
+step "many machines" tests/parallel.sh build/release/rangeline
 step "language server, Node" tests/lsp/run.sh build/release/rangeline
 step "fuzzed" make --no-print-directory fuzz-run FUZZ_SECONDS=60
 step "editors" tests/editors.sh build/release/rangeline
@@ -43,5 +43,6 @@ step "shell scripts" shellcheck -x -s sh -e SC1091,SC2013,SC2086 \
 	tests/*.sh tests/faults/*.sh tests/fuzz/run.sh tests/bench/run.sh \
 	build-aux/need build-aux/demo build-aux/train .ci/run \
 	build-aux/install-editors build-aux/fill-editors \
-	grammar/editors/git/pre-commit
+	grammar/editors/git/pre-commit recipes/note-rows
+step "bash scripts" shellcheck -s bash recipes/over-notes
 steps_end

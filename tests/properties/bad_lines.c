@@ -15,23 +15,9 @@ static struct corpus notes;
 static struct corpus made; /* at random */
 
 static void
-make_notes(void)
-{
-	for (uint32_t seed = 0; seed < MADE_NOTES; seed++) {
-		struct random r = random_from(seed);
-		struct made_note note;
-		struct buffer text = {0};
-
-		made_note_at_random(&note, &r, seed);
-		made_note_write(&text, &note, seed % 2 ? &r : NULL);
-		corpus_add_text(&made, "made at random", text);
-	}
-}
-
-static void
 set_up(void)
 {
-	make_notes();
+	made_notes_add(&made, MADE_NOTES);
 	corpus_add(&notes, "corpus/demo/*.range");
 	corpus_add(&notes, "corpus/valid/*.range");
 	corpus_add(&notes, "corpus/rules/*/*.range");

@@ -14,7 +14,7 @@
 #include "random_note.h"
 #include "write/tidy.h"
 
-enum { NOTES = 400, PERSONS = 60 };
+enum { NOTES = 400, PERSONS = 60, FEWEST = 20 };
 
 static void
 tear_down(void)
@@ -133,11 +133,11 @@ START_TEST(what_was_meant_is_read)
 	size_t readings = 0;
 
 	for (uint64_t seed = 0; seed < NOTES; seed++) {
-		struct random r = random_from(seed + NOTES);
+		struct made_ways ways = {.random = random_from(seed + NOTES)};
 		struct made_note made;
 
 		make(&made, seed);
-		made_note_write(&text, &made, seed % 2 ? &r : NULL);
+		made_note_write(&text, &made, seed % 2 ? &ways : NULL);
 		readings += made_note_expect(&wanted, &made);
 	}
 	csv_header(&rows, false);
@@ -156,14 +156,14 @@ END_TEST
 START_TEST(another_way_of_writing_means_the_same)
 {
 	for (uint64_t seed = 0; seed < NOTES; seed++) {
-		struct random r = random_from(seed + 1000000);
+		struct made_ways ways = {.random = random_from(seed + 1000000)};
 		struct buffer plain = {0}, other = {0};
 		struct read_note was, is;
 		struct made_note made;
 
 		make(&made, seed);
 		made_note_write(&plain, &made, NULL);
-		made_note_write(&other, &made, &r);
+		made_note_write(&other, &made, &ways);
 		read_note(&was, plain.data, plain.len, true);
 		read_note(&is, other.data, other.len, true);
 		expect_same_note(seed, "another way", &is, &was);
@@ -178,7 +178,7 @@ END_TEST
 START_TEST(tidied_means_the_same)
 {
 	for (uint64_t seed = 0; seed < NOTES; seed++) {
-		struct random r = random_from(seed + 2000000);
+		struct made_ways ways = {.random = random_from(seed + 2000000)};
 		struct tidy *tidy = tidy_new(
 		    (enum tidy_spelling)(seed % (TIDY_KEEP + 1)), NULL, NULL);
 		struct buffer text = {0}, made_tidy = {0};
@@ -186,7 +186,7 @@ START_TEST(tidied_means_the_same)
 		struct made_note made;
 
 		make(&made, seed);
-		made_note_write(&text, &made, &r);
+		made_note_write(&text, &made, &ways);
 		tidy_begin(tidy, "invented.range");
 		tidy_text(tidy, text.data, text.len, &made_tidy);
 		tidy_end(tidy, &made_tidy);
@@ -201,6 +201,57 @@ START_TEST(tidied_means_the_same)
 		buffer_free(&made_tidy);
 		tidy_free(tidy);
 	}
+}
+END_TEST
+
+/* As in the three tests above. */
+static void
+take_ways(struct made_ways *all, const struct made_note *made, uint64_t seed)
+{
+	const uint64_t from[] = {NOTES, 1000000, 2000000};
+
+	for (size_t i = 0; i < 3; i++) {
+		struct made_ways ways = {.random = random_from(seed + from[i])};
+		struct buffer text = {0};
+
+		if (i > 0 || seed % 2)
+			made_note_write(&text, made, &ways);
+		for (int k = 0; k < MADE_WAYS; k++)
+			all->taken[k] += ways.taken[k];
+		buffer_free(&text);
+	}
+}
+
+/* What is never made is never tried: each kind must come often. */
+START_TEST(every_kind_is_made)
+{
+	struct made_counts counts = {0};
+	struct made_ways ways = {0};
+
+	for (uint64_t seed = 0; seed < NOTES; seed++) {
+		struct made_note made;
+
+		make(&made, seed);
+		made_note_count(&counts, &made);
+		take_ways(&ways, &made, seed);
+	}
+	for (int i = 0; i < MADE_KINDS; i++)
+		EXPECT(counts.kinds[i] >= FEWEST, "%s was made %zu times",
+		    made_kind_names[i], counts.kinds[i]);
+	for (int i = 0; i < MADE_WAYS; i++)
+		EXPECT(ways.taken[i] >= FEWEST, "%s was written %zu times",
+		    made_way_names[i], ways.taken[i]);
+	for (int i = 0; i < MADE_FORMS; i++)
+		EXPECT(counts.forms[i] >= FEWEST, "form %d was made %zu times",
+		    i, counts.forms[i]);
+	for (int i = 0; i < VOCAB_DIGIT_COUNT; i++)
+		EXPECT(counts.digits[i] >= FEWEST,
+		    "joints of the %s stand on %zu lines",
+		    vocab_name(VOCAB_CLASS_DIGIT, i), counts.digits[i]);
+	for (int i = 0; i < VOCAB_MEASUREMENT_COUNT; i++)
+		EXPECT(counts.measurements[i] > 0, "%s %s was never made",
+		    vocab_measurements[i].joint_name,
+		    vocab_measurements[i].motion_name);
 }
 END_TEST
 
@@ -275,6 +326,7 @@ properties_generated(void)
 	tcase_add_test(tc, what_was_meant_is_read);
 	tcase_add_test(tc, another_way_of_writing_means_the_same);
 	tcase_add_test(tc, tidied_means_the_same);
+	tcase_add_test(tc, every_kind_is_made);
 	tcase_add_test(tc, persons_together_are_persons_alone);
 	return tc;
 }

@@ -1,8 +1,8 @@
 """Are the readings of a CSV those that were meant? CSV EXPECTED
 
 EXPECTED has a reading a line, cells parted by tabs: subject, session, joint,
-motion, position, side, mode, kind, unit, then START:END of each trial in tenths
-of the unit; of a level, the END is its name.
+motion, setting, position, side, mode, kind, unit, pain, end feel, then
+START:END of each trial in tenths of the unit; of a level, the END is its name.
 The means are made anew here, from exact fractions; the CSV is read by Python's
 csv module. Prints some of the readings that are in one of the two alone.
 """
@@ -12,8 +12,10 @@ from collections import Counter
 from fractions import Fraction
 from itertools import islice
 
-NAMES = ("subject session joint motion position side mode kind unit "
-         "start end trials").split()
+NAMES = ("subject session joint motion setting position side mode kind unit "
+         "pain end_feel start end trials").split()
+KIND = NAMES.index("kind")
+TRIALS = NAMES.index("start")
 
 
 def figure(tenths):
@@ -28,13 +30,13 @@ def figure(tenths):
 
 def meant(line):
     cells = line.rstrip("\n").split("\t")
-    trials = [trial.split(":") for trial in cells[9:]]
+    trials = [trial.split(":") for trial in cells[TRIALS:]]
     starts = [int(start) for start, _ in trials if start]
-    if cells[7] == "level":
+    if cells[KIND] == "level":
         end = trials[0][1]
     else:
         end = figure([int(end) for _, end in trials])
-    return (*cells[:9], figure(starts), end, str(len(trials)))
+    return (*cells[:TRIALS], figure(starts), end, str(len(trials)))
 
 
 with open(sys.argv[1], newline="", encoding="utf-8") as file:

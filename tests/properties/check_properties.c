@@ -15,6 +15,7 @@ properties_suite(void)
 	suite_add_tcase(suite, properties_generated());
 	suite_add_tcase(suite, properties_meaning());
 	suite_add_tcase(suite, properties_mutants());
+	suite_add_tcase(suite, properties_orders());
 	suite_add_tcase(suite, properties_salads());
 	return suite;
 }

@@ -11,6 +11,7 @@
 #include <stdio.h>
 #include <unistd.h>
 
+#include "compare.h"
 #include "random_note.h"
 #include "write/tidy.h"
 
@@ -28,64 +29,6 @@ make(struct made_note *made, uint64_t seed)
 	struct random r = random_from(seed);
 
 	made_note_at_random(made, &r, (uint32_t)seed);
-}
-
-/* What is compared: all but the place in the line. */
-static void
-expect_same_findings(uint64_t seed, const char *what, const struct read_note *a,
-    size_t a_from, uint32_t a_line, const struct read_note *b)
-{
-	for (size_t i = 0; i < b->findings.len; i++) {
-		const struct told *x = a_from + i < a->findings.len
-					   ? &a->findings.at[a_from + i]
-					   : NULL;
-		const struct told *y = &b->findings.at[i];
-
-		EXPECT(x && x->rule == y->rule && x->level == y->level &&
-			   x->accepted == y->accepted &&
-			   x->line == y->line + a_line,
-		    "seed %llu, %s: %s at line %u, now %s at line %u",
-		    (unsigned long long)seed, what, rule_table[y->rule].name,
-		    (unsigned)(y->line + a_line),
-		    x ? rule_table[x->rule].name : "nothing",
-		    x ? (unsigned)x->line : 0);
-	}
-}
-
-static void
-expect_same_rows(uint64_t seed, const char *what, const struct read_note *a,
-    size_t a_from, uint32_t a_line, const struct read_note *b)
-{
-	for (size_t i = 0; i < b->rows.len; i++) {
-		const struct row *y = &b->rows.at[i];
-		const struct row *x;
-
-		EXPECT(a_from + i < a->rows.len,
-		    "seed %llu, %s: the row of line %u is lost",
-		    (unsigned long long)seed, what, (unsigned)y->line);
-		x = &a->rows.at[a_from + i];
-		for (int k = 0; k < COL_FILE; k++)
-			EXPECT(strcmp(x->cell[k], y->cell[k]) == 0,
-			    "seed %llu, %s: line %u had %s '%s', now '%s'",
-			    (unsigned long long)seed, what, (unsigned)y->line,
-			    COLUMN_NAME(k), y->cell[k], x->cell[k]);
-		EXPECT(x->line == y->line + a_line,
-		    "seed %llu, %s: line %u became %u",
-		    (unsigned long long)seed, what, (unsigned)y->line,
-		    (unsigned)x->line);
-	}
-}
-
-static void
-expect_same_note(uint64_t seed, const char *what, const struct read_note *a,
-    const struct read_note *b)
-{
-	expect_same_rows(seed, what, a, 0, 0, b);
-	expect_same_findings(seed, what, a, 0, 0, b);
-	EXPECT(a->rows.len == b->rows.len && a->findings.len == b->findings.len,
-	    "seed %llu, %s: %zu rows and %zu findings, now %zu and %zu",
-	    (unsigned long long)seed, what, b->rows.len, b->findings.len,
-	    a->rows.len, a->findings.len);
 }
 
 static void
@@ -166,7 +109,8 @@ START_TEST(another_way_of_writing_means_the_same)
 		made_note_write(&other, &made, &ways);
 		read_note(&was, plain.data, plain.len, true);
 		read_note(&is, other.data, other.len, true);
-		expect_same_note(seed, "another way", &is, &was);
+		compare_notes(
+		    (struct comparing){seed, "another way"}, &was, &is);
 		read_note_free(&was);
 		read_note_free(&is);
 		buffer_free(&plain);
@@ -194,7 +138,7 @@ START_TEST(tidied_means_the_same)
 		    (unsigned long long)seed);
 		read_note(&was, text.data, text.len, true);
 		read_note(&is, made_tidy.data, made_tidy.len, true);
-		expect_same_note(seed, "tidied", &is, &was);
+		compare_notes((struct comparing){seed, "tidied"}, &was, &is);
 		read_note_free(&was);
 		read_note_free(&is);
 		buffer_free(&text);
@@ -269,6 +213,7 @@ count_lines(const struct buffer *text, size_t from)
 static void
 try_together(uint64_t seed)
 {
+	struct comparing c = {seed, "together"};
 	struct random r = random_from(seed);
 	uint32_t order[PERSONS], line = 0;
 	size_t rows = 0, findings = 0;
@@ -292,10 +237,8 @@ try_together(uint64_t seed)
 		make(&made, order[i]);
 		made_note_write(&one, &made, NULL);
 		read_note(&alone, one.data, one.len, true);
-		expect_same_rows(
-		    seed, "together", &together, rows, line, &alone);
-		expect_same_findings(
-		    seed, "together", &together, findings, line, &alone);
+		compare_rows(c, &alone, &together, rows, line);
+		compare_findings(c, &alone, &together, findings, line);
 		rows += alone.rows.len;
 		findings += alone.findings.len;
 		line += count_lines(&one, 0);

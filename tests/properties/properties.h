@@ -9,6 +9,7 @@ TCase *properties_beginnings(void);
 TCase *properties_generated(void);
 TCase *properties_meaning(void);
 TCase *properties_mutants(void);
+TCase *properties_orders(void);
 TCase *properties_salads(void);
 
 Suite *properties_suite(void);

@@ -7,8 +7,11 @@
 #include "../unit/read_note.h"
 
 #include "corpus.h"
+#include "random_note.h"
 
-static struct corpus notes;
+enum { MADE_NOTES = 50 };
+
+static struct corpus notes; /* of the corpus, and made at random */
 
 static void
 set_up(void)
@@ -17,6 +20,7 @@ set_up(void)
 	corpus_add(&notes, "corpus/valid/*.range");
 	corpus_add(&notes, "corpus/rules/*/*.range");
 	corpus_add(&notes, "corpus/broken/*.range");
+	made_notes_add(&notes, MADE_NOTES);
 }
 
 static void

@@ -7,10 +7,13 @@
 #include "../unit/read_note.h"
 
 #include "random_line.h"
+#include "random_note.h"
 #include "write/findings.h"
 #include "write/summary.h"
 
-static struct corpus notes;
+enum { MADE_NOTES = 50 };
+
+static struct corpus notes; /* of the corpus, and made at random */
 
 static void
 set_up(void)
@@ -18,6 +21,7 @@ set_up(void)
 	corpus_add(&notes, "corpus/demo/*.range");
 	corpus_add(&notes, "corpus/valid/*.range");
 	corpus_add(&notes, "corpus/broken/*.range");
+	made_notes_add(&notes, MADE_NOTES);
 }
 
 static void

@@ -31,10 +31,18 @@ make(struct made_note *made, uint64_t seed)
 	made_note_at_random(made, &r, (uint32_t)seed);
 }
 
+/* By reading, and by trial. */
+struct tables {
+	struct buffer rows, trials;
+};
+
 static void
 keep_rows(void *arg, struct session *s, struct sink *sink)
 {
-	csv_session(arg, s, sink, false);
+	struct tables *tables = arg;
+
+	csv_session(&tables->rows, s, sink, false);
+	csv_session(&tables->trials, s, sink, true);
 }
 
 /* In a file of its own, whose name is kept in PATH. */
@@ -50,20 +58,23 @@ write_file(char *path, struct buffer *text)
 }
 
 static void
-expect_as_meant(struct buffer *rows, struct buffer *wanted)
+expect_as_meant(struct tables *tables, struct buffer *wanted)
 {
+	char trials_path[] = "build/trials-XXXXXX";
 	char rows_path[] = "build/rows-XXXXXX";
 	char wanted_path[] = "build/wanted-XXXXXX";
 	char command[256];
 	int status;
 
-	write_file(rows_path, rows);
+	write_file(rows_path, &tables->rows);
+	write_file(trials_path, &tables->trials);
 	write_file(wanted_path, wanted);
 	snprintf(command, sizeof(command),
-	    "python3 tests/properties/same_readings.py %s %s >&2", rows_path,
-	    wanted_path);
+	    "python3 tests/properties/same_readings.py %s %s %s >&2", rows_path,
+	    trials_path, wanted_path);
 	status = system(command);
 	unlink(rows_path);
+	unlink(trials_path);
 	unlink(wanted_path);
 	ck_assert_msg(
 	    status == 0, "these are not the readings that were meant");
@@ -71,7 +82,8 @@ expect_as_meant(struct buffer *rows, struct buffer *wanted)
 
 START_TEST(what_was_meant_is_read)
 {
-	struct buffer text = {0}, wanted = {0}, rows = {0};
+	struct buffer text = {0}, wanted = {0};
+	struct tables tables = {{0}, {0}};
 	struct read_note n;
 	size_t readings = 0;
 
@@ -83,14 +95,15 @@ START_TEST(what_was_meant_is_read)
 		made_note_write(&text, &made, seed % 2 ? &ways : NULL);
 		readings += made_note_expect(&wanted, &made);
 	}
-	csv_header(&rows, false);
-	read_note_also(&n, text.data, text.len, true, keep_rows, &rows);
+	csv_header(&tables.rows, false);
+	csv_header(&tables.trials, true);
+	read_note_also(&n, text.data, text.len, true, keep_rows, &tables);
 	for (size_t i = 0; i < n.findings.len; i++)
 		EXPECT(rule_table[n.findings.at[i].rule].group != RULES_READING,
 		    "line %u: %s", (unsigned)n.findings.at[i].line,
 		    n.findings.at[i].message);
 	ck_assert_uint_eq(n.rows.len, readings);
-	expect_as_meant(&rows, &wanted);
+	expect_as_meant(&tables, &wanted);
 	buffer_free(&text);
 	read_note_free(&n);
 }

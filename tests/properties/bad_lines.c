@@ -77,7 +77,7 @@ static void
 expect_rows_but(const struct trying *t, const struct read_note *was,
     const struct read_note *is)
 {
-	struct comparing c = {t->seed, t->what.data};
+	struct comparing c = {t->seed, t->what.data, false};
 	size_t k = 0;
 
 	for (size_t i = 0; i < is->rows.len; i++) {

@@ -18,6 +18,7 @@ struct row;
 struct comparing {
 	uint64_t seed;
 	const char *what;
+	bool to_the_letter; /* findings: column and message too */
 };
 
 /* The same list of rules, but for those that are ASIDE (NULL: none)? */

@@ -123,7 +123,7 @@ START_TEST(another_way_of_writing_means_the_same)
 		read_note(&was, plain.data, plain.len, true);
 		read_note(&is, other.data, other.len, true);
 		compare_notes(
-		    (struct comparing){seed, "another way"}, &was, &is);
+		    (struct comparing){seed, "another way", false}, &was, &is);
 		read_note_free(&was);
 		read_note_free(&is);
 		buffer_free(&plain);
@@ -151,7 +151,8 @@ START_TEST(tidied_means_the_same)
 		    (unsigned long long)seed);
 		read_note(&was, text.data, text.len, true);
 		read_note(&is, made_tidy.data, made_tidy.len, true);
-		compare_notes((struct comparing){seed, "tidied"}, &was, &is);
+		compare_notes(
+		    (struct comparing){seed, "tidied", false}, &was, &is);
 		read_note_free(&was);
 		read_note_free(&is);
 		buffer_free(&text);
@@ -226,7 +227,7 @@ count_lines(const struct buffer *text, size_t from)
 static void
 try_together(uint64_t seed)
 {
-	struct comparing c = {seed, "together"};
+	struct comparing c = {seed, "together", true};
 	struct random r = random_from(seed);
 	uint32_t order[PERSONS], line = 0;
 	size_t rows = 0, findings = 0;

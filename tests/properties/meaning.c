@@ -123,7 +123,7 @@ try_other_way(const struct corpus_note *note, uint64_t seed)
 			buffer_puts(&text, seed % 3 ? "\r\n" : "\n");
 	}
 	read_note(&is, text.data, text.len, true);
-	compare_notes((struct comparing){seed, note->path}, &was, &is);
+	compare_notes((struct comparing){seed, note->path, false}, &was, &is);
 	buffer_free(&text);
 	read_note_free(&was);
 	read_note_free(&is);

@@ -171,7 +171,7 @@ try_order(struct blocks *blocks, uint64_t seed)
 	read_note(&all, text.data, text.len, true);
 	for (size_t i = 0; i < blocks->len; i++) {
 		const struct block *b = &blocks->at[i];
-		struct comparing c = {seed, b->note->path};
+		struct comparing c = {seed, b->note->path, true};
 
 		compare_rows(c, &b->alone, &all, rows, line);
 		compare_findings(c, &b->alone, &all, findings, line);
@@ -235,7 +235,7 @@ next_of_day(const struct read_note *n, const struct row *a, size_t *i)
 static void
 try_sessions(uint64_t seed, size_t *turned)
 {
-	struct comparing c = {seed, "sessions in another order"};
+	struct comparing c = {seed, "sessions in another order", false};
 	struct random r = random_from(seed);
 	struct buffer text = {0};
 	struct read_note was, is;

@@ -316,6 +316,12 @@ run 2 'a missing file with escapes in its name' check "$(printf 'n\033[1m')"
 ! grep -q "$(printf '\033')" err
 verdict 'a missing file with escapes in its name: none reach the terminal'
 cp lost.range ./-dash.range
+run 2 'the same without' check -dash.range
+said "^rangeline: check: '-dash.range' is taken for an option: write ./ before"
+run 2 'a letter that is no option' check lost.range -v -x
+said "^rangeline: check: '-v' is no option of it"
+run 2 'several' check lost.range --brief -verbose
+said "^rangeline: check: '-verbose' is no option of it"
 run 1 'a name that begins with a dash' check --today 2026-06-01 --brief -- \
     -dash.range
 shows '^-dash.range:7:11: '
@@ -328,7 +334,7 @@ mkfifo pipe.range
 run 2 'a pipe that nobody writes' check pipe.range
 said '^rangeline: pipe.range: a pipe into which nobody writes'
 out </dev/null
-cat lost.range >pipe.range &
+timeout "$longest" sh -c 'cat lost.range >pipe.range' &
 run 1 'a pipe that somebody writes' check --today 2026-06-01 --brief pipe.range
 wait $!
 shows '^pipe.range:7:11: '

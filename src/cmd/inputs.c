@@ -25,41 +25,48 @@ add(struct inputs *list, enum input_kind kind, const char *path)
 }
 
 static void
-add_trouble(struct inputs *list, const char *path)
+add_refused(struct inputs *list, const char *path, const char *why)
 {
-	int error = errno;
-
-	add(list, INPUT_TROUBLE, path)->error = error;
+	add(list, INPUT_REFUSED, path)->why = mem_text(why, strlen(why));
 }
 
-/* Is the file where the output goes? Then reading would never come to an end.
- */
+/* Reading what is being written would never come to an end. */
 static bool
-is_output(const struct stat *st)
+is_written(const struct inputs *list, const struct stat *st)
 {
-	struct stat out;
-
-	return S_ISREG(st->st_mode) && fstat(STDOUT_FILENO, &out) == 0 &&
-	       out.st_dev == st->st_dev && out.st_ino == st->st_ino;
+	for (size_t i = 0; i < 2; i++)
+		if (S_ISREG(st->st_mode) &&
+		    st->st_dev == list->written[i].st_dev &&
+		    st->st_ino == list->written[i].st_ino)
+			return true;
+	return false;
 }
 
-/* ST may be NULL: reading it will tell why. */
-static struct input *
-add_file(struct inputs *list, const char *path, const char *root,
-    const struct stat *st)
-{
-	struct input *item = add(list, INPUT_FILE, path);
+static const char into_itself[] =
+    "what the command writes goes into this file, so it is not read; write to "
+    "another file (to tidy a note itself there is tidy --in-place)";
 
-	item->root = root;
-	if (!st)
-		return item;
-	if (is_output(st))
-		item->kind = INPUT_OUTPUT;
+static const char no_file[] =
+    "this is a pipe or a device, not a file; in a folder, and by tidy "
+    "--in-place, only files are read";
+
+static const char leads_out[] =
+    "this link leads out of the folder; name it by itself to have it read";
+
+static void
+add_file(struct inputs *list, const char *path, const struct stat *st)
+{
+	struct input *item;
+
+	if (is_written(list, st)) {
+		add_refused(list, path, into_itself);
+		return;
+	}
+	item = add(list, INPUT_FILE, path);
 	item->device = st->st_dev;
 	item->number = st->st_ino;
 	item->size = st->st_size > 0 ? (uint64_t)st->st_size : 0;
 	list->in_order |= !S_ISREG(st->st_mode);
-	return item;
 }
 
 struct names {
@@ -126,26 +133,73 @@ read_names(const char *folder, struct names *names)
 	return error == 0;
 }
 
-static void walk_folder(
-    struct inputs *list, const char *folder, const char *root);
+/* REAL is where a link leads, else NULL; it is copied. */
+static void
+add_walked(struct inputs *list, const char *path, const char *real,
+    const struct stat *st)
+{
+	struct input *item;
+
+	if (!S_ISREG(st->st_mode)) {
+		add_refused(list, path, no_file);
+		return;
+	}
+	add_file(list, path, st);
+	item = &list->at[list->len - 1];
+	item->walked = true;
+	if (real)
+		item->real = mem_text(real, strlen(real));
+}
+
+/* Is the file REAL, a path without links, below the folder ROOT? */
+static bool
+is_below(const char *real, const char *root)
+{
+	size_t len = strlen(root);
+
+	while (len > 0 && root[len - 1] == '/')
+		len--;
+	return strncmp(real, root, len) == 0 && real[len] == '/';
+}
+
+/* A link in a folder, called like a note; one to a folder is passed over. */
+static void
+add_link(struct inputs *list, const char *path)
+{
+	char *real = realpath(path, NULL);
+	struct stat st;
+	bool below = false;
+
+	if (!real || stat(real, &st) != 0) {
+		add_refused(list, path, strerror(errno));
+		free(real);
+		return;
+	}
+	for (size_t i = 0; !below && i < list->roots.len; i++)
+		below = is_below(real, list->roots.at[i]);
+	if (!S_ISDIR(st.st_mode) && below)
+		add_walked(list, path, real, &st);
+	else if (!S_ISDIR(st.st_mode))
+		add_refused(list, path, leads_out);
+	free(real);
+}
+
+static void walk_folder(struct inputs *list, const char *folder);
 
 static void
-walk_entry(
-    struct inputs *list, const char *folder, const char *root, const char *name)
+walk_entry(struct inputs *list, const char *folder, const char *name)
 {
 	char *path = join(folder, name);
 	struct stat st;
 
-	if (lstat(path, &st) != 0) {
-		add_trouble(list, path);
-	} else if (S_ISDIR(st.st_mode)) {
-		walk_folder(list, path, root);
-	} else if (inputs_is_note(name)) {
-		bool there = !S_ISLNK(st.st_mode) || stat(path, &st) == 0;
-
-		if (!there || !S_ISDIR(st.st_mode))
-			add_file(list, path, root, there ? &st : NULL);
-	}
+	if (lstat(path, &st) != 0)
+		add_refused(list, path, strerror(errno));
+	else if (S_ISDIR(st.st_mode))
+		walk_folder(list, path);
+	else if (inputs_is_note(name) && S_ISLNK(st.st_mode))
+		add_link(list, path);
+	else if (inputs_is_note(name))
+		add_walked(list, path, NULL, &st);
 	free(path);
 }
 
@@ -173,19 +227,19 @@ sort_names(const char *folder, struct names *names)
 }
 
 static void
-walk_folder(struct inputs *list, const char *folder, const char *root)
+walk_folder(struct inputs *list, const char *folder)
 {
 	struct names names = {0};
 
 	if (!read_names(folder, &names))
-		add_trouble(list, folder);
+		add_refused(list, folder, strerror(errno));
 	sort_names(folder, &names);
 	for (size_t i = 0; i < names.len; i++) {
 		size_t len = strlen(names.at[i]);
 
 		if (names.at[i][len - 1] == '/')
 			names.at[i][len - 1] = '\0';
-		walk_entry(list, folder, root, names.at[i]);
+		walk_entry(list, folder, names.at[i]);
 	}
 	names_free(&names);
 }
@@ -195,44 +249,53 @@ add_stdin(struct inputs *list, const struct options *options)
 {
 	const char *name = options->stdin_name ? options->stdin_name : "-";
 	struct stat st;
-	bool output = fstat(STDIN_FILENO, &st) == 0 && is_output(&st);
 
-	add(list, output ? INPUT_OUTPUT : INPUT_STDIN, name);
+	if (fstat(STDIN_FILENO, &st) == 0 && is_written(list, &st))
+		add_refused(list, name, into_itself);
+	else
+		add(list, INPUT_STDIN, name);
 	list->in_order = true;
-}
-
-static void
-add_folder(struct inputs *list, const char *path)
-{
-	size_t before = list->len;
-	char *root = realpath(path, NULL);
-
-	if (!root) {
-		add_trouble(list, path);
-		return;
-	}
-	*MEM_PUSH(&list->roots) = root;
-	walk_folder(list, path, root);
-	if (list->len == before)
-		add(list, INPUT_EMPTY_FOLDER, path);
 }
 
 static void
 add_path(struct inputs *list, const struct options *options, const char *path)
 {
+	size_t before = list->len;
 	struct stat st;
-	bool there = stat(path, &st) == 0;
 
-	if (there && S_ISDIR(st.st_mode))
-		add_folder(list, path);
-	else
-		add_file(list, path, NULL, there ? &st : NULL)->waits =
-		    !options->in_place;
+	if (stat(path, &st) != 0) {
+		add_refused(list, path, strerror(errno));
+	} else if (!S_ISDIR(st.st_mode)) {
+		if (options->in_place && !S_ISREG(st.st_mode))
+			add_refused(list, path, no_file);
+		else
+			add_file(list, path, &st);
+	} else {
+		walk_folder(list, path);
+		if (list->len == before)
+			add_refused(
+			    list, path, "no .range file in this folder");
+	}
+}
+
+/* Links are held against all folders that are named, so these come first. */
+static void
+find_roots(struct inputs *list, const struct options *options)
+{
+	for (size_t i = 0; i < options->file_count; i++) {
+		char *real = realpath(options->files[i], NULL);
+
+		if (real)
+			*MEM_PUSH(&list->roots) = real;
+	}
 }
 
 void
 inputs_list(const struct options *options, struct inputs *list)
 {
+	fstat(STDOUT_FILENO, &list->written[0]);
+	fstat(STDERR_FILENO, &list->written[1]);
+	find_roots(list, options);
 	if (options->file_count == 0)
 		add_stdin(list, options);
 	for (size_t i = 0; i < options->file_count; i++) {
@@ -246,8 +309,11 @@ inputs_list(const struct options *options, struct inputs *list)
 void
 inputs_free(struct inputs *list)
 {
-	for (size_t i = 0; i < list->len; i++)
+	for (size_t i = 0; i < list->len; i++) {
 		free(list->at[i].path);
+		free(list->at[i].real);
+		free(list->at[i].why);
+	}
 	for (size_t i = 0; i < list->roots.len; i++)
 		free(list->roots.at[i]);
 	free(list->roots.at);
@@ -262,107 +328,65 @@ refuse(const char *name, const char *why)
 	return STATUS_TROUBLE;
 }
 
-/* Is the file REAL, a path without links, below the folder ROOT? */
-static bool
-is_below(const char *real, const char *root)
+static int
+read_note(const struct input *item, int fd, input_each *each, void *arg)
 {
-	size_t len = strlen(root);
+	struct input_note note = {.fd = fd,
+	    .name = item->path,
+	    .path = item->kind == INPUT_STDIN ? NULL : item->path};
 
-	while (len > 0 && root[len - 1] == '/')
-		len--;
-	return strncmp(real, root, len) == 0 && real[len] == '/';
+	if (fstat(fd, &note.was) != 0)
+		return refuse(item->path, strerror(errno));
+	if (item->walked && !S_ISREG(note.was.st_mode))
+		return refuse(item->path, no_file);
+	return each(arg, &note);
 }
 
-/*
- * Opens what the command line names, as it is: a pipe waits for its writer.
- * What was found in a folder may be anything, put there by anybody: neither
- * may a link lead elsewhere, nor a pipe be waited for.
- */
+/* What was found in a folder may have become a link since. */
 static int
-open_item(const struct input *item)
+read_file(const struct input *item, input_each *each, void *arg)
 {
-	char *real;
-	int fd, error;
-
-	if (!item->root)
-		return file_open(item->path, item->waits ? 0 : O_NONBLOCK);
-	real = realpath(item->path, NULL);
-	if (!real)
-		return -1;
-	errno = EXDEV;
-	fd = is_below(real, item->root)
-		 ? file_open(real, O_NOFOLLOW | O_NONBLOCK)
-		 : -1;
-	error = errno;
-	free(real);
-	errno = error;
-	return fd;
-}
-
-/* What is read of a file that changes meanwhile may never have been in it. */
-static int
-read_whole(const struct input *item, int fd, const char *path, input_note *each,
-    void *arg)
-{
-	struct stat was;
+	const char *path = item->real ? item->real : item->path;
+	int fd = file_open(path, item->walked ? O_NOFOLLOW : 0);
 	int status;
 
-	if (fstat(fd, &was) != 0)
-		return refuse(item->path, strerror(errno));
-	if (item->root && !S_ISREG(was.st_mode))
-		return refuse(item->path,
-		    "this is no regular file: it is read only where the "
-		    "command names it");
-	status = each(arg, fd, item->path, path);
-	if (status == STATUS_TROUBLE || file_kept(fd, &was))
-		return status;
-	return refuse(item->path,
-	    "somebody changed the file while it was read, so what was told of "
-	    "it may be wrong; run the command once more");
-}
-
-static int
-read_file(const struct input *item, input_note *each, void *arg)
-{
-	int fd = open_item(item), status;
-
-	if (fd < 0 && errno == EXDEV)
-		return refuse(item->path,
-		    "this link leads out of the folder: it is followed only "
-		    "where the command names it");
 	if (fd < 0)
 		return refuse(item->path, file_error(errno));
-	status = read_whole(item, fd, item->path, each, arg);
+	status = read_note(item, fd, each, arg);
 	close(fd);
 	return status;
 }
 
 /* At a terminal nothing would show that it waits, and for what. */
 static int
-read_standard(const struct input *item, input_note *each, void *arg)
+read_standard(const struct input *item, input_each *each, void *arg)
 {
 	if (isatty(STDIN_FILENO))
 		trouble("the note is read from the keyboard; Ctrl-D on a line "
 			"of its own ends it");
-	return read_whole(item, STDIN_FILENO, NULL, each, arg);
+	return read_note(item, STDIN_FILENO, each, arg);
 }
 
 int
-inputs_read(const struct input *item, input_note *each, void *arg)
+inputs_read(const struct input *item, input_each *each, void *arg)
 {
 	switch (item->kind) {
 	case INPUT_FILE:
 		return read_file(item, each, arg);
 	case INPUT_STDIN:
 		return read_standard(item, each, arg);
-	case INPUT_TROUBLE:
-		return refuse(item->path, strerror(item->error));
-	case INPUT_OUTPUT:
-		return refuse(item->path,
-		    "the output goes into this file itself: it is not read; "
-		    "send the output to another file");
-	case INPUT_EMPTY_FOLDER:
+	case INPUT_REFUSED:
 		break;
 	}
-	return refuse(item->path, "no .range file in this folder");
+	return refuse(item->path, item->why);
+}
+
+int
+inputs_kept(const struct input_note *note)
+{
+	if (file_kept(note->fd, &note->was))
+		return STATUS_CLEAN;
+	return refuse(note->name,
+	    "somebody changed the file while it was read, so what was told of "
+	    "it may be wrong; run the command once more");
 }

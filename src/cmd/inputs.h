@@ -9,31 +9,30 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <sys/stat.h>
 #include <sys/types.h>
 
 struct options;
 
-/*
- * Called with each note: an open descriptor, its name for findings and rows,
- * and its path (NULL for standard input). Returns an exit status.
- */
-typedef int input_note(void *arg, int fd, const char *name, const char *path);
-
-enum input_kind {
-	INPUT_FILE,
-	INPUT_STDIN,
-	INPUT_TROUBLE, /* what could not be walked */
-	INPUT_OUTPUT,  /* where the output goes */
-	INPUT_EMPTY_FOLDER
+/* A note that has been opened. */
+struct input_note {
+	int fd;
+	const char *name; /* for findings and rows */
+	const char *path; /* NULL for standard input */
+	struct stat was;  /* before anything was read */
 };
+
+/* Called with each note. Returns an exit status. */
+typedef int input_each(void *arg, const struct input_note *note);
+
+enum input_kind { INPUT_FILE, INPUT_STDIN, INPUT_REFUSED };
 
 struct input {
 	enum input_kind kind;
-	int error;  /* errno of INPUT_TROUBLE */
-	char *path; /* of INPUT_STDIN: its name */
-	/* The folder whose walk found it, a path without links; or NULL. */
-	const char *root;
-	bool waits;    /* until somebody writes, where it is a pipe */
+	char *path;    /* of INPUT_STDIN: its name */
+	char *real;    /* where a link in a folder leads; else NULL */
+	char *why;     /* of INPUT_REFUSED */
+	bool walked;   /* found in a folder */
 	uint64_t size; /* in bytes as far as known */
 	dev_t device;  /* 0 where there is no such file */
 	ino_t number;
@@ -43,27 +42,33 @@ struct inputs {
 	struct input *at;
 	size_t len;
 	size_t cap;
+	bool in_order; /* holds what can be read but once, such as a pipe */
 	struct {
 		char **at;
 		size_t len, cap;
-	} roots;       /* of all items */
-	bool in_order; /* holds what can be read but once, such as a pipe */
+	} roots; /* the folders that are named, as paths without links */
+	struct stat written[2]; /* standard output and error */
 };
 
 /*
  * Fills LIST, which is zeroed, in order: folders in byte order of path, hidden
- * names and linked folders passed over. What cannot be walked has its place
- * in the list too. The caller frees it with inputs_free().
+ * names and linked folders passed over. Of a folder only regular files are
+ * read, also by a link, but not by one that leads out of all that are named.
+ * What cannot or must not be read has its place in the list too. The caller
+ * frees it with inputs_free().
  */
 void inputs_list(const struct options *options, struct inputs *list);
 void inputs_free(struct inputs *list);
 
+/* Calls EACH for one item, or says why not. Returns an exit status. */
+int inputs_read(const struct input *item, input_each *each, void *arg);
+
 /*
- * Calls EACH for one item, or says why not. What was found in a folder must be
- * a regular file in that folder, also where a link leads to it. A file that
- * somebody changes meanwhile is trouble. Returns an exit status.
+ * To be asked when NOTE has been read to its end: STATUS_TROUBLE, having said
+ * so, where somebody changed it meanwhile, for then the text that was read may
+ * never have been in it. Else STATUS_CLEAN.
  */
-int inputs_read(const struct input *item, input_note *each, void *arg);
+int inputs_kept(const struct input_note *note);
 
 /* Is a file of this name read where it stands in a folder? */
 bool inputs_is_note(const char *name);

@@ -13,7 +13,7 @@
 struct options;
 
 struct jobs_work {
-	input_note *each;
+	input_each *each;
 	void *arg;
 
 	/*

@@ -31,7 +31,7 @@ judge_session(void *arg, struct session *s, struct sink *sink)
 }
 
 static int
-read_note(void *arg, int fd, const char *name, const char *path)
+read_note(void *arg, const struct input_note *input)
 {
 	struct notes *notes = arg;
 	const struct notes_handler *handler = notes->handler;
@@ -40,20 +40,19 @@ read_note(void *arg, int fd, const char *name, const char *path)
 	size_t len;
 	int more, error;
 
-	(void)path;
 	lint_reset(notes->lint);
-	note_begin(notes->note, name, handler->names_only);
-	lines_open(&lines, fd);
+	note_begin(notes->note, input->name, handler->names_only);
+	lines_open(&lines, input->fd);
 	while ((more = lines_next(&lines, &text, &len)) > 0)
 		note_line(notes->note, text, len);
 	error = errno;
 	lines_close(&lines);
 	note_end(notes->note);
 	if (handler->file_end)
-		handler->file_end(handler->arg, name);
+		handler->file_end(handler->arg, input->name);
 	if (more == 0)
-		return STATUS_CLEAN;
-	trouble("%s: %s", name, strerror(error));
+		return inputs_kept(input);
+	trouble("%s: %s", input->name, strerror(error));
 	return STATUS_TROUBLE;
 }
 

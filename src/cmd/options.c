@@ -255,17 +255,22 @@ set_defaults(struct options *o)
 		o->levels[i] = LEVEL_UNSET;
 }
 
-/* Says which word getopt_long(), which gave C, could not take. */
+/* The word that getopt_long() could not take: there are no short options. */
+static const char *
+word_not_taken(char **argv)
+{
+	for (char **word = argv + 1; optopt && *word; word++)
+		if ((*word)[0] == '-' && (*word)[1] == optopt)
+			return *word;
+	return argv[optind - 1];
+}
+
 static int
 not_taken(const struct command *command, int c, char **argv)
 {
-	const char *word = argv[optind - 1], *now = argv[optind];
+	const char *word = c == ':' ? argv[optind - 1] : word_not_taken(argv);
 	const char *why = "is no option of it";
 
-	/* It stays at a word of several letters until it has seen all. */
-	if (c != ':' && optopt && now && now[0] == '-' && now[1] == optopt &&
-	    now[2])
-		word = now;
 	if (c == ':')
 		why = "needs a word behind it";
 	else if (inputs_is_note(word))

@@ -71,7 +71,9 @@ load_reference(const char *path, struct ref_site *site)
 		return true;
 	result = ref_load(path, site, complain, name);
 	if (result < 0)
-		trouble("%s: %s", path, file_error(errno));
+		trouble("%s: %s", path,
+		    errno == EFBIG ? "more than 16 MiB: this is no table"
+				   : file_error(errno));
 	return result == 0;
 }
 

@@ -42,45 +42,23 @@ changes(const struct tidying *t)
 }
 
 static int
-in_place(struct tidying *t, int fd, const char *path)
+in_place(struct tidying *t, const struct input_note *note)
 {
-	struct save_seen seen;
+	struct save_seen seen = {note->was};
 	char why[256];
 
-	if (!path) {
-		trouble("tidy: --in-place needs files, not standard input");
-		return STATUS_TROUBLE;
-	}
-	if (save_look(fd, &seen, why, sizeof(why)) != 0) {
-		trouble("%s: %s", path, why);
-		return STATUS_TROUBLE;
-	}
-	if (tidy_file(t->tidy, fd, path, &t->was, &t->now) != 0) {
-		trouble("%s: %s", path, strerror(errno));
-		return STATUS_TROUBLE;
-	}
 	/* Whoever came first may have made it just as tidy. */
-	if (changes(t) &&
-	    save_replace(path, &seen, &t->now, why, sizeof(why)) != 0 &&
-	    !save_holds(path, &t->now)) {
-		trouble("%s: %s", path, why);
-		return STATUS_TROUBLE;
-	}
-	return STATUS_CLEAN;
+	if (!changes(t) ||
+	    save_replace(note->path, &seen, &t->now, why, sizeof(why)) == 0 ||
+	    save_holds(note->path, &t->now))
+		return STATUS_CLEAN;
+	trouble("%s: %s", note->path, why);
+	return STATUS_TROUBLE;
 }
 
 static int
-tidy_note(void *arg, int fd, const char *name, const char *path)
+on_output(struct tidying *t, const char *name)
 {
-	struct tidying *t = arg;
-
-	t->was.len = t->now.len = 0;
-	if (t->options->in_place)
-		return in_place(t, fd, path);
-	if (tidy_file(t->tidy, fd, name, &t->was, &t->now) != 0) {
-		trouble("%s: %s", name, strerror(errno));
-		return STATUS_TROUBLE;
-	}
 	if (t->options->diff) {
 		struct buffer out = {0};
 
@@ -96,6 +74,26 @@ tidy_note(void *arg, int fd, const char *name, const char *path)
 	if (!t->options->diff && !t->options->verify)
 		output_show(&t->now, t->on_screen);
 	return STATUS_CLEAN;
+}
+
+static int
+tidy_note(void *arg, const struct input_note *note)
+{
+	struct tidying *t = arg;
+
+	t->was.len = t->now.len = 0;
+	if (t->options->in_place && !note->path) {
+		trouble("tidy: --in-place needs files, not standard input");
+		return STATUS_TROUBLE;
+	}
+	if (tidy_file(t->tidy, note->fd, note->name, &t->was, &t->now) != 0) {
+		trouble("%s: %s", note->name, strerror(errno));
+		return STATUS_TROUBLE;
+	}
+	if (inputs_kept(note) != STATUS_CLEAN)
+		return STATUS_TROUBLE;
+	return t->options->in_place ? in_place(t, note)
+				    : on_output(t, note->name);
 }
 
 static int

@@ -169,7 +169,8 @@ add_file(struct watch *w, const char *path)
 
 /*
  * A folder and those below it that check would read. Each is watched before
- * it is listed.
+ * it is listed. Where a link in it leads is not watched: most often to a note
+ * that is.
  */
 static int
 add_tree(struct watch *w, const char *path)
@@ -192,9 +193,6 @@ add_tree(struct watch *w, const char *path)
 				folder->notes = true;
 			else if (errno != ENOENT && errno != EACCES)
 				status = cannot(entry->fts_path);
-		} else if (entry->fts_info == FTS_SL &&
-			   inputs_is_note(entry->fts_name)) {
-			status = add_file(w, entry->fts_path);
 		}
 	}
 	if (fts)

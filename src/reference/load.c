@@ -366,8 +366,10 @@ read_table(int fd, struct buffer *buf)
 		else if (n < 0 && errno != EINTR)
 			return -1;
 	}
+	if (buf->len <= LARGEST_TABLE)
+		return 0;
 	errno = EFBIG;
-	return buf->len > LARGEST_TABLE ? -1 : 0;
+	return -1;
 }
 
 int

@@ -2,50 +2,103 @@
 
 #include <errno.h>
 #include <fcntl.h>
-#include <signal.h>
+#include <poll.h>
 #include <string.h>
 #include <unistd.h>
 
-enum { LONGEST_WAIT = 3 /* seconds */ };
+enum { LONGEST_WAIT = 3000 /* milliseconds */ };
 
-static void
-wake_up(int signal)
+/*
+ * Has the pipe FD a writer, or what one wrote? Copying a byte of it into
+ * another pipe tells, and takes nothing out.
+ */
+static bool
+has_writer(int fd)
 {
-	(void)signal;
+	int scratch[2];
+	ssize_t n;
+
+	if (pipe2(scratch, O_CLOEXEC) != 0)
+		return true;
+	n = tee(fd, scratch[1], 1, SPLICE_F_NONBLOCK);
+	close(scratch[0]);
+	close(scratch[1]);
+	return n != 0;
 }
 
+/* False where nobody has opened the pipe FD for writing in time. */
+static bool
+wait_for_writer(int fd)
+{
+	struct pollfd polled = {fd, POLLIN, 0};
+	int n;
+
+	do
+		n = poll(&polled, 1, LONGEST_WAIT);
+	while (n < 0 && errno == EINTR);
+	return n != 0 || has_writer(fd);
+}
+
+/* The open file FD as who reads it wants it: reading waits, for a writer. */
+static bool
+make_ready(int fd)
+{
+	struct stat st;
+	int flags = fcntl(fd, F_GETFL);
+
+	if (flags < 0 || fstat(fd, &st) != 0)
+		return false;
+	if (S_ISFIFO(st.st_mode) && !wait_for_writer(fd)) {
+		errno = ETIMEDOUT;
+		return false;
+	}
+	return fcntl(fd, F_SETFL, flags & ~O_NONBLOCK) == 0;
+}
+
+/*
+ * O_NONBLOCK, since opening a pipe might wait for ever. Where it fails for
+ * that, somebody such as a file server has a lease on the file: what can still
+ * be written is waited for then.
+ */
 int
 file_open(const char *path, int flags)
 {
-	struct sigaction wake = {.sa_handler = wake_up}, old;
 	int fd, error;
 
-	/* Without SA_RESTART it breaks the waiting off. */
-	sigaction(SIGALRM, &wake, &old);
-	alarm(LONGEST_WAIT);
-	fd = open(path, flags | O_RDONLY | O_CLOEXEC | O_NOCTTY);
+	flags |= O_RDONLY | O_CLOEXEC | O_NOCTTY;
+	fd = open(path, flags | O_NONBLOCK);
+	if (fd < 0 && errno == EAGAIN)
+		fd = open(path, flags);
+	if (fd < 0 || make_ready(fd))
+		return fd;
 	error = errno;
-	alarm(0);
-	sigaction(SIGALRM, &old, NULL);
+	close(fd);
 	errno = error;
-	return fd;
+	return -1;
 }
 
 const char *
 file_error(int error)
 {
-	return error == EINTR ? "a pipe into which nobody writes; start first "
-				"what writes into it"
-			      : strerror(error);
+	return error == ETIMEDOUT ? "a pipe into which nobody writes; start "
+				    "first what writes into it"
+				  : strerror(error);
+}
+
+static bool
+same_content(const struct stat *a, const struct stat *b)
+{
+	return a->st_size == b->st_size &&
+	       a->st_mtim.tv_sec == b->st_mtim.tv_sec &&
+	       a->st_mtim.tv_nsec == b->st_mtim.tv_nsec;
 }
 
 bool
 file_same(const struct stat *a, const struct stat *b)
 {
 	return a->st_dev == b->st_dev && a->st_ino == b->st_ino &&
-	       a->st_size == b->st_size &&
-	       a->st_mtim.tv_sec == b->st_mtim.tv_sec &&
-	       a->st_mtim.tv_nsec == b->st_mtim.tv_nsec;
+	       same_content(a, b) && a->st_ctim.tv_sec == b->st_ctim.tv_sec &&
+	       a->st_ctim.tv_nsec == b->st_ctim.tv_nsec;
 }
 
 bool
@@ -54,5 +107,5 @@ file_kept(int fd, const struct stat *was)
 	struct stat now;
 
 	return !S_ISREG(was->st_mode) ||
-	       (fstat(fd, &now) == 0 && file_same(&now, was));
+	       (fstat(fd, &now) == 0 && same_content(&now, was));
 }

@@ -15,12 +15,13 @@ int file_open(const char *path, int flags);
 /* What to say of an errno of file_open(). */
 const char *file_error(int error);
 
-/* The same file, of the same size, written last at the same time. */
+/* The same file in the same state: nothing but its reading came between. */
 bool file_same(const struct stat *a, const struct stat *b);
 
 /*
- * Is the regular file FD as it was when WAS was filled? True too of all that
- * is no regular file: what flows past has no state.
+ * Has the regular file FD the content that it had when WAS was filled? By size
+ * and time of writing; a new name or mode is none of its content. True too of
+ * all that is no regular file: what flows past has no state.
  */
 bool file_kept(int fd, const struct stat *was);
 

@@ -23,9 +23,8 @@ static const char changed_message[] =
 static const char not_regular_message[] =
     "this is no regular file; nothing was written";
 static const char many_names_message[] =
-    "the file has another name too (a hard link), which would keep the old "
-    "text; nothing was written; give its other name up, or write the tidied "
-    "note elsewhere: rangeline tidy FILE >NEW";
+    "the same file stands under another name too (a hard link), which would "
+    "keep the old content; nothing was written; make a copy and use that";
 
 /* Says what failed, and why; returns -1, for the caller to return. */
 static int
@@ -282,7 +281,7 @@ save_replace(const char *path, const struct save_seen *seen,
 bool
 save_holds(const char *path, const struct buffer *content)
 {
-	int fd = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+	int fd = file_open(path, 0);
 	char bytes[4096];
 	size_t at = 0;
 	ssize_t n;

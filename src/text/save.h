@@ -35,7 +35,7 @@ int save_look(int fd, struct save_seen *seen, char *why, size_t size);
 int save_replace(const char *path, const struct save_seen *seen,
     const struct buffer *content, char *why, size_t size);
 
-/* Has the file at PATH just this CONTENT? False too where it is not read. */
+/* Has the file at PATH just this CONTENT? False too where it cannot be read. */
 bool save_holds(const char *path, const struct buffer *content);
 
 #endif

@@ -7,6 +7,7 @@
 
 #include "write/findings.h"
 #include "write/summary_rows.h"
+#include "write/summary_sides.h"
 
 static const struct vocab_measurement *
 measurement_of(const struct summary_row *row)
@@ -53,7 +54,8 @@ cell_row(struct buffer *out, const struct summary_row *row)
 	    [SUMMARY_PRECAUTION] = "precaution",
 	    [SUMMARY_UNAVAILABLE] = "cannot-be-measured",
 	    [SUMMARY_REMARK] = "remark",
-	    [SUMMARY_FINDING] = "finding"};
+	    [SUMMARY_FINDING] = "finding",
+	    [SUMMARY_ACCEPTED] = "accepted-finding"};
 
 	buffer_puts(out, words[row->kind]);
 }
@@ -253,109 +255,6 @@ cell_usual_verified(struct buffer *out, const struct summary_row *row)
 		buffer_puts(out, row->line.usual.verified);
 }
 
-/* --- of a reading --------------------------------------------------------- */
-
-static void
-side_end(struct buffer *out, const struct session *s, const struct reading *r)
-{
-	if (reading_is_number(r))
-		summary_number(out, mean_end(s, r));
-}
-
-static void
-side_start(struct buffer *out, const struct session *s, const struct reading *r)
-{
-	if (reading_is_number(r))
-		summary_number(out, mean_start(s, r));
-}
-
-static void
-side_unit(struct buffer *out, const struct session *s, const struct reading *r)
-{
-	(void)s;
-	add_word(out, VOCAB_CLASS_UNIT, r->unit);
-}
-
-static void
-side_trials(
-    struct buffer *out, const struct session *s, const struct reading *r)
-{
-	(void)s;
-	buffer_uint(out, r->trials);
-}
-
-static void
-side_doubtful(
-    struct buffer *out, const struct session *s, const struct reading *r)
-{
-	(void)s;
-	add_yes_no(out, r->left_out);
-}
-
-static void
-side_end_feel(
-    struct buffer *out, const struct session *s, const struct reading *r)
-{
-	(void)s;
-	add_word(out, VOCAB_CLASS_END_FEEL, r->end_feel);
-}
-
-static void
-side_pain(struct buffer *out, const struct session *s, const struct reading *r)
-{
-	(void)s;
-	add_tenths(out, r->pain);
-}
-
-static void
-side_pain_onset(
-    struct buffer *out, const struct session *s, const struct reading *r)
-{
-	(void)s;
-	add_tenths(out, r->pain_onset);
-}
-
-static void
-side_position(
-    struct buffer *out, const struct session *s, const struct reading *r)
-{
-	buffer_puts(out, intern_text(s->pool, r->posture));
-}
-
-static void
-side_rater(struct buffer *out, const struct session *s, const struct reading *r)
-{
-	if (r->rater != UNKNOWN_TEXT)
-		buffer_puts(out, intern_text(s->pool, r->rater));
-}
-
-static void
-side_instrument(
-    struct buffer *out, const struct session *s, const struct reading *r)
-{
-	(void)s;
-	add_word(out, VOCAB_CLASS_INSTRUMENT, r->instrument);
-}
-
-static void
-side_texts(struct buffer *out, const struct session *s, const struct reading *r)
-{
-	for (uint32_t i = 0; i < r->texts; i++) {
-		struct text_ref text = s->texts.at[r->first_text + i].text;
-
-		if (i > 0)
-			buffer_puts(out, "; ");
-		buffer_add(out, session_text(s, text), text.len);
-	}
-}
-
-static void
-side_line(struct buffer *out, const struct session *s, const struct reading *r)
-{
-	(void)s;
-	buffer_uint(out, r->line);
-}
-
 /* --- of a goal, of the rest ----------------------------------------------- */
 
 static void
@@ -427,6 +326,14 @@ cell_text(struct buffer *out, const struct summary_row *row)
 		buffer_add(out, row->text->data, row->text->len);
 }
 
+static void
+cell_reason(struct buffer *out, const struct summary_row *row)
+{
+	if (row->reason.len > 0)
+		findings_safe(out, session_text(row->sum->s, row->reason),
+		    row->reason.len);
+}
+
 /* --- the table ------------------------------------------------------------ */
 
 #define TEXT(name, cell) name, false, cell, NULL, 0
@@ -457,24 +364,24 @@ const struct summary_column summary_columns[] = {
     {NUMBER("repetitions", cell_repetitions)},
     {TEXT("mode", cell_mode)},
     SIDES(false, "", summary_value),
-    SIDES(true, "_start", side_start),
-    SIDES(true, "_end", side_end),
-    SIDES(false, "_unit", side_unit),
-    SIDES(true, "_trials", side_trials),
-    SIDES(false, "_doubtful", side_doubtful),
+    SIDES(true, "_start", summary_side_start),
+    SIDES(true, "_end", summary_side_end),
+    SIDES(false, "_unit", summary_side_unit),
+    SIDES(true, "_trials", summary_side_trials),
+    SIDES(false, "_doubtful", summary_side_doubtful),
     {NUMBER("difference", cell_difference)},
     {TEXT("difference_of", cell_difference_of)},
     {NUMBER("right_passive_less_active", cell_modes_right)},
     {NUMBER("left_passive_less_active", cell_modes_left)},
     {NUMBER("midline_passive_less_active", cell_modes)},
-    SIDES(false, "_end_feel", side_end_feel),
-    SIDES(true, "_pain", side_pain),
-    SIDES(true, "_pain_onset", side_pain_onset),
-    SIDES(false, "_position", side_position),
-    SIDES(false, "_rater", side_rater),
-    SIDES(false, "_instrument", side_instrument),
-    SIDES(false, "_remark", side_texts),
-    SIDES(true, "_line", side_line),
+    SIDES(false, "_end_feel", summary_side_end_feel),
+    SIDES(true, "_pain", summary_side_pain),
+    SIDES(true, "_pain_onset", summary_side_pain_onset),
+    SIDES(false, "_position", summary_side_position),
+    SIDES(false, "_rater", summary_side_rater),
+    SIDES(false, "_instrument", summary_side_instrument),
+    SIDES(false, "_remark", summary_side_texts),
+    SIDES(true, "_line", summary_side_line),
     {NUMBER("usual_low", cell_usual_low)},
     {NUMBER("usual_high", cell_usual_high)},
     {TEXT("usual_unit", cell_usual_unit)},
@@ -492,6 +399,7 @@ const struct summary_column summary_columns[] = {
     {TEXT("text", cell_text)},
     {TEXT("file", cell_file)},
     {NUMBER("line", cell_line)},
+    {TEXT("reason", cell_reason)},
 };
 
 const size_t summary_column_count =

@@ -6,6 +6,7 @@
  */
 #include "write/summary_rows.h"
 
+#include "write/accepted.h"
 #include "write/csv.h"
 #include "write/findings.h"
 #include "write/json.h"
@@ -124,17 +125,38 @@ add_goal(
 
 static void
 add_text_row(struct summary *sum, struct buffer *out,
-    enum summary_row_kind kind, const struct finding *finding, uint32_t line,
-    struct buffer *text)
+    enum summary_row_kind kind, uint32_t line, struct buffer *text)
 {
-	struct summary_row row = {.sum = sum,
-	    .kind = kind,
-	    .finding = finding,
-	    .at_line = line,
-	    .text = text};
+	struct summary_row row = {
+	    .sum = sum, .kind = kind, .at_line = line, .text = text};
 
 	add_row(out, &row);
 	text->len = 0;
+}
+
+static void
+add_findings(struct summary *sum, struct buffer *out, struct buffer *text)
+{
+	size_t at = 0;
+
+	for (size_t i = 0; i < sum->sink->len; i++) {
+		const struct finding *f = sum->sink->at[i];
+		struct summary_row row = {.sum = sum,
+		    .kind = SUMMARY_FINDING,
+		    .finding = f,
+		    .at_line = f->line ? f->line : 1,
+		    .text = text};
+
+		if (accepted_shown(f)) {
+			row.kind = SUMMARY_ACCEPTED;
+			row.reason = accepted_reason(sum->s, f, &at);
+		} else if (!findings_shown(f)) {
+			continue;
+		}
+		findings_message(text, f);
+		add_row(out, &row);
+		text->len = 0;
+	}
 }
 
 static void
@@ -156,8 +178,7 @@ add_headers(struct summary *sum, struct buffer *out, const struct headers *h,
 		if (!summary_in_force(sum->s, p))
 			continue;
 		summary_precaution(text, p);
-		add_text_row(
-		    sum, out, SUMMARY_PRECAUTION, NULL, p->place.line, text);
+		add_text_row(sum, out, SUMMARY_PRECAUTION, p->place.line, text);
 	}
 	for (size_t i = 0; i < h->opposites.len; i++) {
 		const struct opposite *o = &h->opposites.at[i];
@@ -166,11 +187,11 @@ add_headers(struct summary *sum, struct buffer *out, const struct headers *h,
 		if (o->reason)
 			buffer_printf(text, " \"%s\"", o->reason);
 		add_text_row(
-		    sum, out, SUMMARY_UNAVAILABLE, NULL, o->place.line, text);
+		    sum, out, SUMMARY_UNAVAILABLE, o->place.line, text);
 	}
 	for (size_t i = 0; i < h->remarks.len; i++) {
 		buffer_puts(text, h->remarks.at[i].text);
-		add_text_row(sum, out, SUMMARY_REMARK, NULL,
+		add_text_row(sum, out, SUMMARY_REMARK,
 		    h->remarks.at[i].place.line, text);
 	}
 }
@@ -194,14 +215,6 @@ summary_rows_session(struct summary *sum, struct buffer *out)
 	add_measured(sum, out);
 	for (int i = 0; i < 2; i++)
 		add_headers(sum, out, SUMMARY_HEADERS(sum->s, i), &text);
-	for (size_t i = 0; i < sum->sink->len; i++) {
-		const struct finding *f = sum->sink->at[i];
-
-		if (!findings_shown(f))
-			continue;
-		findings_message(&text, f);
-		add_text_row(
-		    sum, out, SUMMARY_FINDING, f, f->line ? f->line : 1, &text);
-	}
+	add_findings(sum, out, &text);
 	buffer_free(&text);
 }

@@ -16,7 +16,8 @@ enum summary_row_kind {
 	SUMMARY_PRECAUTION,
 	SUMMARY_UNAVAILABLE,
 	SUMMARY_REMARK,
-	SUMMARY_FINDING
+	SUMMARY_FINDING,
+	SUMMARY_ACCEPTED /* a finding that is told all the same */
 };
 
 struct summary_row {
@@ -28,6 +29,7 @@ struct summary_row {
 	const struct goal *goal;
 	struct mean to_go;
 	const struct finding *finding;
+	struct text_ref reason;	   /* of an accepted one */
 	uint32_t at_line;	   /* of the note, 0 where several */
 	const struct buffer *text; /* of the rest, may be empty */
 };

@@ -4,6 +4,7 @@
  */
 #include <string.h>
 
+#include "write/accepted.h"
 #include "write/findings.h"
 #include "write/summary_text.h"
 #include "write/summary_totals.h"
@@ -213,7 +214,7 @@ add_sources(struct summary *sum, struct buffer *out)
 }
 
 static void
-add_finding(struct summary *sum, struct buffer *out, const struct finding *f)
+finding_words(struct summary *sum, const struct finding *f)
 {
 	const struct findings_colours *colours =
 	    sum->options->colour ? &findings_coloured : &findings_plain;
@@ -224,27 +225,43 @@ add_finding(struct summary *sum, struct buffer *out, const struct finding *f)
 	    level_name(f->level), colours->reset);
 	findings_message(line, f);
 	buffer_printf(line, " [%s]", rule_table[f->rule].name);
-	entry(sum, out);
 }
 
-/* A limit that was passed stays told, though its line says why. */
 static void
 add_accepted(struct summary *sum, struct buffer *out)
 {
+	struct buffer *line = &sum->scratch;
+	size_t at = 0;
+
 	for (size_t i = 0; i < sum->sink->len; i++) {
 		const struct finding *f = sum->sink->at[i];
+		struct text_ref reason;
 
-		if (f->accepted && f->rule == RULE_PRECAUTION_EXCEEDED)
-			add_finding(sum, out, f);
+		if (!accepted_shown(f))
+			continue;
+		reason = accepted_reason(sum->s, f, &at);
+		finding_words(sum, f);
+		if (reason.len > 0) {
+			buffer_puts(line, "; accepted: \"");
+			findings_safe(
+			    line, session_text(sum->s, reason), reason.len);
+			buffer_putc(line, '"');
+		} else {
+			buffer_puts(line, "; accepted without a reason");
+		}
+		entry(sum, out);
 	}
 }
 
 static void
 add_findings(struct summary *sum, struct buffer *out)
 {
-	for (size_t i = 0; i < sum->sink->len; i++)
-		if (findings_shown(sum->sink->at[i]))
-			add_finding(sum, out, sum->sink->at[i]);
+	for (size_t i = 0; i < sum->sink->len; i++) {
+		if (!findings_shown(sum->sink->at[i]))
+			continue;
+		finding_words(sum, sum->sink->at[i]);
+		entry(sum, out);
+	}
 }
 
 void

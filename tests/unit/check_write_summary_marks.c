@@ -123,6 +123,81 @@ START_TEST(a_source_has_the_name_of_a_paper)
 }
 END_TEST
 
+/* The comment TEXT accepts RULE on line TARGET. */
+static void
+accept(struct note *n, enum rule rule, uint32_t target, const char *text)
+{
+	struct text_ref ref = text_at(n, text);
+	const char *name = strstr(text, rule_table[rule].name);
+
+	*MEM_PUSH(&n->s.acceptances) = (struct acceptance){.target = target,
+	    .rule = (int)rule,
+	    .has_reason = strchr(text, ':') != NULL,
+	    .line_at = ref.at,
+	    .beg = (uint16_t)(name - text),
+	    .end =
+		(uint16_t)(name - text + (long)strlen(rule_table[rule].name))};
+}
+
+static void
+pass_limit(struct note *n, uint32_t line)
+{
+	struct finding *f =
+	    find(n, RULE_PRECAUTION_EXCEEDED, "x", 0, 1, NO_READING);
+
+	f->line = line;
+	f->accepted = true;
+}
+
+/* Told with the reason of its own line, and none is made up. */
+START_TEST(a_limit_that_was_passed_is_told_with_its_reason)
+{
+	struct summary_options rows = {
+	    .source = "none", .format = SUMMARY_JSON};
+	struct note *n = note_new();
+	struct summary *sum;
+
+	pass_limit(n, 12);
+	pass_limit(n, 13);
+	pass_limit(n, 15);
+	find(n, RULE_OFF_SCALE, "x", 0, 1, NO_READING)->accepted = true;
+	accept(n, RULE_OFF_SCALE, 12, "# accept off-scale: old tool");
+	accept(n, RULE_PRECAUTION_EXCEEDED, 12,
+	    "x # accept precaution-exceeded, off-scale :\tsurgeon: \"go on\" ");
+	accept(n, RULE_PRECAUTION_EXCEEDED, 13, "# accept precaution-exceeded");
+	accept(n, RULE_PRECAUTION_EXCEEDED, 15, "# accept precaution-exceeded");
+	accept(n, RULE_PRECAUTION_EXCEEDED, 15,
+	    "# accept precaution-exceeded: told\x1b[1m");
+	accept(n, RULE_PRECAUTION_EXCEEDED, 0,
+	    "# accept precaution-exceeded: no line below");
+	summarize(n);
+	check_holds(&n->out,
+	    "\n  beyond a precaution, accepted in the note\n"
+	    "    line 12: error: a message [precaution-exceeded]; accepted: "
+	    "\"surgeon: \"go\n      on\"\"\n"
+	    "    line 13: error: a message [precaution-exceeded]; accepted "
+	    "without a reason\n"
+	    "    line 15: error: a message [precaution-exceeded]; accepted: "
+	    "\"told\xef\xbf\xbd[1m\"\n");
+	ck_assert(!holds(&n->out, "old tool"));
+	ck_assert(!holds(&n->out, "no line below"));
+	sum = summary_new(&rows);
+	n->out.len = 0;
+	summary_session(sum, &n->out, &n->s, &n->sink);
+	summary_free(sum);
+	check_holds(&n->out,
+	    "{\"row\":\"accepted-finding\",\"session\":\"2026-05-04\","
+	    "\"subject\":\"WR-0192\",\"level\":\"error\","
+	    "\"rule\":\"precaution-exceeded\",\"text\":\"a message\","
+	    "\"file\":\"clinic.range\",\"line\":12,"
+	    "\"reason\":\"surgeon: \\\"go on\\\"\"}\n");
+	check_holds(&n->out, "\"line\":13}\n");
+	ck_assert(!holds(&n->out, "off-scale\""));
+	free(n->s.acceptances.at);
+	note_free(n);
+}
+END_TEST
+
 Suite *
 write_summary_marks_suite(void)
 {
@@ -134,6 +209,7 @@ write_summary_marks_suite(void)
 	tcase_add_test(marks, a_goal_of_schober_is_not_guessed);
 	tcase_add_test(marks, a_goal_of_schober_without_a_start);
 	tcase_add_test(marks, a_source_has_the_name_of_a_paper);
+	tcase_add_test(marks, a_limit_that_was_passed_is_told_with_its_reason);
 	suite_add_tcase(suite, marks);
 	return suite;
 }

@@ -32,6 +32,7 @@ progress_free(struct progress *p)
 	free(p->series.at);
 	free(p->points.at);
 	free(p->goals.at);
+	free(p->precautions.at);
 	free(p->trends.at);
 	intern_free(&p->keys->pool);
 	free(p->keys->value);
@@ -39,8 +40,8 @@ progress_free(struct progress *p)
 	free(p);
 }
 
-static uint32_t
-keep(struct progress *p, const char *text)
+uint32_t
+progress_keep(struct progress *p, const char *text)
 {
 	return text ? intern_id(&p->pool, text, strlen(text)) : 0;
 }
@@ -51,7 +52,7 @@ keep_id(struct progress *p, const struct session *s, uint32_t id)
 {
 	if (id == 0 || id == UNKNOWN_TEXT)
 		return id;
-	return keep(p, intern_text(s->pool, id));
+	return progress_keep(p, intern_text(s->pool, id));
 }
 
 static uint32_t
@@ -128,6 +129,8 @@ headers_of(struct progress *p, const struct session *s, uint32_t file)
 	k->headers_file = file;
 	k->headers_line = s->person->line;
 	add_goals(p, &s->person->headers, PROGRESS_OF_GOAL, k->headers);
+	k->precautions =
+	    progress_take_precautions(p, &s->person->headers, DATE_NONE);
 	return k->headers;
 }
 
@@ -141,7 +144,7 @@ add_session(struct progress *p, const struct session *s)
 			       ? s->headers.surgery_text
 			       : s->person->headers.surgery_text;
 	uint32_t id = (uint32_t)p->sessions.len;
-	uint32_t file = keep(p, s->file);
+	uint32_t file = progress_keep(p, s->file);
 	struct progress_session *to;
 
 	*MEM_PUSH(&p->sessions) =
@@ -158,9 +161,11 @@ add_session(struct progress *p, const struct session *s)
 		    &p->pool, session_text(s, s->label), s->label.len);
 	if (surgery->said == SAID) {
 		to->surgery = surgery->value;
-		to->surgery_text = keep(p, text);
+		to->surgery_text = progress_keep(p, text);
 	}
 	add_goals(p, &s->headers, PROGRESS_OF_OWN_GOAL, id);
+	to->precautions[0] = p->keys->precautions;
+	to->precautions[1] = progress_take_precautions(p, &s->headers, s->day);
 	return id;
 }
 

@@ -23,6 +23,12 @@
 
 #define PROGRESS_NONE UINT32_MAX
 
+/* Some that follow one another in a list. */
+struct progress_run {
+	uint32_t from;
+	uint32_t count;
+};
+
 struct progress_session {
 	uint32_t person;
 	uint32_t file; /* interned */
@@ -33,6 +39,7 @@ struct progress_session {
 	uint32_t surgery_text;
 	uint32_t headers; /* those of the person whose goals hold */
 	uint32_t number;  /* in the order added */
+	struct progress_run precautions[2]; /* of the person, its own */
 };
 
 /* One reading in a series. */
@@ -99,6 +106,13 @@ struct progress_goal {
 	uint32_t last; /* the last for it, kept by the first */
 };
 
+struct progress_precaution {
+	struct precaution as; /* without its reason and place */
+	uint32_t reason;      /* interned; 0 none */
+	int32_t since;	      /* the first day that it is known for; or
+				 DATE_NONE */
+};
+
 struct progress_trend {
 	struct trend line; /* base units (mm for cm) a week */
 	uint32_t from;	   /* first point of it */
@@ -132,6 +146,10 @@ struct progress {
 		struct progress_goal *at;
 		size_t len, cap;
 	} goals;
+	struct {
+		struct progress_precaution *at;
+		size_t len, cap;
+	} precautions;
 	struct {
 		struct progress_trend *at;
 		size_t len, cap;
@@ -225,6 +243,25 @@ struct mean progress_to_go(
 /* Is the level of POINT that of GOAL, or a better one? */
 bool progress_level_reached(
     const struct progress_point *point, const struct progress_goal *goal);
+
+/*
+ * The precautions in force at session SESSION on what SERIES measures, in the
+ * order of the note: at most N go to OUT. Returns how many did; MORE tells
+ * that there may be others.
+ */
+size_t progress_precautions(const struct progress *p, uint32_t session,
+    const struct progress_series *series,
+    const struct progress_precaution **out, size_t n, bool *more);
+
+/* The last session of the person of SERIES. */
+static inline uint32_t
+progress_last_session(
+    const struct progress *p, const struct progress_series *series)
+{
+	const struct progress_person *who = &p->persons.at[series->person];
+
+	return who->session + who->session_count - 1;
+}
 
 /* Days from the surgery in force to the session; false where unknown. */
 bool progress_days_since_surgery(

@@ -1,8 +1,8 @@
 /*
  * What the files of progress share: progress.c collects, progress_series.c
  * orders, progress_postures.c tells postures apart, progress_trends.c fits
- * lines, progress_change.c compares, and
- * progress_keys.c finds persons, series and goals by key.
+ * lines, progress_change.c compares, progress_precautions.c knows the limits in
+ * force, and progress_keys.c finds persons, series and goals by key.
  */
 #ifndef CALC_PROGRESS_INTERNAL_H
 #define CALC_PROGRESS_INTERNAL_H
@@ -42,6 +42,7 @@ struct progress_keys {
 	uint32_t headers_file;
 	uint32_t headers_line;
 	bool headers_known;
+	struct progress_run precautions; /* of them */
 };
 
 /*
@@ -72,6 +73,16 @@ progress_sort(
 	if (len > 1)
 		qsort(at, len, size, by);
 }
+
+/*
+ * Takes the precautions of H: those of a session hold from its day SINCE on,
+ * those of a person from DATE_NONE.
+ */
+struct progress_run progress_take_precautions(
+    struct progress *p, const struct headers *h, int32_t since);
+
+/* TEXT, or nothing for NULL, in the pool that stays. */
+uint32_t progress_keep(struct progress *p, const char *text);
 
 /* A point by who measured it with what. */
 struct progress_alike {

@@ -252,6 +252,26 @@ cell_line(struct buffer *out, const struct progress_row *row)
 	buffer_uint(out, row->at->line);
 }
 
+/* Those in force at its own session, as they are written. */
+static void
+cell_precautions(struct buffer *out, const struct progress_row *row)
+{
+	enum { MOST = 4 };
+	const struct progress_precaution *found[MOST];
+	bool more;
+	size_t n = progress_precautions(
+	    row->p, row->at->session, row->series, found, MOST, &more);
+
+	for (size_t i = 0; i < n; i++) {
+		if (i > 0)
+			buffer_puts(out, "; ");
+		progress_precaution_words(out, row->p, found[i]);
+	}
+	if (more)
+		buffer_puts(out, n > 0 ? "; perhaps others: see the note"
+				       : "perhaps some: see the note");
+}
+
 /* --- cells of a comparison: with the first, with the previous session ----- */
 
 static void
@@ -385,6 +405,7 @@ const struct progress_column progress_columns[] = {
     {"trend_sessions", true, cell_trend_sessions, NULL, NULL},
     {"file", false, cell_file, NULL, NULL},
     {"line", true, cell_line, NULL, NULL},
+    {"precautions", false, cell_precautions, NULL, NULL},
 };
 
 const size_t progress_column_count =

@@ -10,7 +10,7 @@
 #include "write/summary_internal.h"
 #include "write/wrap.h"
 
-enum { GOALS = 4 };
+enum { GOALS = 4, PRECAUTIONS = 4 };
 
 /* What lies in the scratch becomes a line across the columns. */
 static void
@@ -175,6 +175,35 @@ progress_table_goals(struct progress_table *t,
 	}
 	if (n > GOALS) {
 		buffer_puts(&t->line, "and further goals: see the note");
+		end(t, indent);
+	}
+}
+
+/* Until when is as the note has it; today may be later. */
+void
+progress_table_precautions(struct progress_table *t,
+    const struct progress_series *series, size_t indent,
+    void (*end)(struct progress_table *t, size_t indent))
+{
+	const struct progress_precaution *found[PRECAUTIONS];
+	uint32_t last = progress_last_session(t->p, series);
+	char day[16];
+	bool more;
+	size_t n =
+	    progress_precautions(t->p, last, series, found, PRECAUTIONS, &more);
+
+	for (size_t i = 0; i < n; i++) {
+		buffer_printf(&t->line, "precaution in force on %s: ",
+		    date_format(t->p->sessions.at[last].day, day));
+		progress_precaution_words(&t->line, t->p, found[i]);
+		if (found[i]->as.until != DATE_NONE &&
+		    found[i]->as.until < t->how->today)
+			buffer_puts(&t->line, "; its last day has passed");
+		end(t, indent);
+	}
+	if (more) {
+		buffer_puts(
+		    &t->line, "there may be further precautions: see the note");
 		end(t, indent);
 	}
 }
@@ -357,6 +386,7 @@ progress_table_series(
 	bool trend = false;
 
 	add_heading(t, series);
+	progress_table_precautions(t, series, PROGRESS_DEEPER, across);
 	for (uint32_t i = 0; i < series->last_count; i++) {
 		add_this(t, series, series->last + i);
 		trend |=

@@ -36,6 +36,14 @@ void progress_table_goals(struct progress_table *t,
     const struct progress_series *series, uint32_t point, size_t indent,
     void (*end)(struct progress_table *t, size_t indent));
 
+/*
+ * The same for the precautions that limit what SERIES measures, in force at
+ * the last session of the person.
+ */
+void progress_table_precautions(struct progress_table *t,
+    const struct progress_series *series, size_t indent,
+    void (*end)(struct progress_table *t, size_t indent));
+
 /* "elbow flexion, right active, supine" */
 void progress_name_words(struct buffer *out, const struct progress *p,
     const struct progress_series *series);

@@ -80,6 +80,7 @@ add_single(struct progress_table *t, const struct progress_series *series)
 		progress_before_words(&t->line, t->p, series);
 	}
 	below(t, PROGRESS_DEEPER);
+	progress_table_precautions(t, series, PROGRESS_DEEPER + 2, below);
 	for (uint32_t i = 0; i < series->last_count; i++)
 		progress_table_goals(
 		    t, series, series->last + i, PROGRESS_DEEPER + 2, below);

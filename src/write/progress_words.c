@@ -309,7 +309,7 @@ progress_before_words(struct buffer *out, const struct progress *p,
 	}
 }
 
-/* --- goals ---------------------------------------------------------------- */
+/* --- goals and precautions ------------------------------------------------ */
 
 void
 progress_goal_words(struct buffer *out, const struct progress_series *series,
@@ -325,6 +325,17 @@ progress_goal_words(struct buffer *out, const struct progress_series *series,
 	}
 	if (goal->by != DATE_NONE)
 		buffer_printf(out, " by %s", date_format(goal->by, day));
+}
+
+void
+progress_precaution_words(struct buffer *out, const struct progress *p,
+    const struct progress_precaution *precaution)
+{
+	struct precaution as = precaution->as;
+
+	if (precaution->reason != 0)
+		as.reason = progress_text(p, precaution->reason);
+	summary_precaution(out, &as);
 }
 
 void

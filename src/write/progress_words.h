@@ -53,6 +53,10 @@ void progress_changed_words(struct buffer *out, const struct progress *p,
 void progress_goal_words(struct buffer *out,
     const struct progress_series *series, const struct progress_goal *goal);
 
+/* As the note has it: "right knee flexion max 90 until 2026-06-30". */
+void progress_precaution_words(struct buffer *out, const struct progress *p,
+    const struct progress_precaution *precaution);
+
 /* What is left to it, of POINT: "8 to go", "reached, 2 beyond it". */
 void progress_left_words(struct buffer *out, const struct progress *p,
     uint32_t point, const struct progress_goal *goal);

@@ -453,5 +453,6 @@ progress_suite(void)
 	suite_add_tcase(suite, progress_error_case());
 	suite_add_tcase(suite, progress_write_case());
 	suite_add_tcase(suite, progress_plot_case());
+	suite_add_tcase(suite, progress_told_case());
 	return suite;
 }

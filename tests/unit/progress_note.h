@@ -14,6 +14,7 @@ TCase *progress_postures_case(void);
 TCase *progress_error_case(void);
 TCase *progress_write_case(void);
 TCase *progress_plot_case(void);
+TCase *progress_told_case(void);
 
 static struct progress *progress;
 static struct buffer out;

@@ -1,0 +1,100 @@
+/*
+ * Precautions: what may limit a motion while its change is read. They are kept
+ * as the note has them; which concern a series is asked session by session.
+ */
+#include "calc/progress.h"
+#include "calc/progress_internal.h"
+#include "text/mem.h"
+
+struct progress_run
+progress_take_precautions(
+    struct progress *p, const struct headers *h, int32_t since)
+{
+	struct progress_run run = {(uint32_t)p->precautions.len, 0};
+
+	for (; run.count < h->precautions.len; run.count++) {
+		struct progress_precaution *to = MEM_PUSH(&p->precautions);
+
+		to->as = h->precautions.at[run.count];
+		to->reason = progress_keep(p, to->as.reason);
+		to->as.reason = NULL;
+		to->as.place = (struct place){0};
+		to->since = to->as.from;
+		if (since != DATE_NONE &&
+		    (to->since == DATE_NONE || to->since < since))
+			to->since = since;
+	}
+	return run;
+}
+
+static bool
+in_force(const struct precaution *as, int32_t day)
+{
+	return (as->from == DATE_NONE || as->from <= day) &&
+	       (as->until == DATE_NONE || day <= as->until);
+}
+
+/* `max` without a motion is of flexion; `no` without one is of all. */
+static bool
+concerns_motion(const struct precaution *as, int motion)
+{
+	if (as->motion != NONE)
+		return as->motion == motion;
+	return as->forbids || motion == VOCAB_MOTION_FLEXION;
+}
+
+/* Active means place-and-hold too, else a mode is that mode alone. */
+static bool
+concerns_mode(const struct precaution *as, int mode)
+{
+	return as->mode == NONE || as->mode == mode ||
+	       (as->mode == VOCAB_MODE_ACTIVE &&
+		   mode == VOCAB_MODE_PLACE_AND_HOLD);
+}
+
+static bool
+concerns(const struct precaution *as, const struct progress_series *series)
+{
+	uint64_t joints = as->joints.middle;
+
+	if (series->side != VOCAB_SIDE_LEFT)
+		joints |= as->joints.right;
+	if (series->side != VOCAB_SIDE_RIGHT)
+		joints |= as->joints.left;
+	return (joints & measurement_joints(series->measurement)) != 0 &&
+	       concerns_motion(
+		   as, vocab_measurements[series->measurement].motion) &&
+	       concerns_mode(as, series->mode);
+}
+
+size_t
+progress_precautions(const struct progress *p, uint32_t session,
+    const struct progress_series *series,
+    const struct progress_precaution **out, size_t n, bool *more)
+{
+	/* Bounded, so that many precautions and many series stay fast. */
+	enum { LOOKED_AT = 256 };
+	const struct progress_session *s = &p->sessions.at[session];
+	size_t found = 0;
+
+	*more = false;
+	for (int i = 0; i < 2; i++) {
+		const struct progress_run *run = &s->precautions[i];
+
+		for (uint32_t k = 0; k < run->count && !*more; k++) {
+			const struct progress_precaution *at =
+			    &p->precautions.at[run->from + k];
+
+			if (k == LOOKED_AT)
+				*more = true;
+			else if (!in_force(&at->as, s->day) ||
+				 !concerns(&at->as, series))
+				continue;
+			else if (found == n)
+				*more = true;
+			else
+				out[found++] = at;
+		}
+	}
+	return found;
+}

@@ -4,6 +4,7 @@
  */
 #include <string.h>
 
+#include "text/utf8.h"
 #include "write/progress_chart_internal.h"
 #include "write/progress_words.h"
 
@@ -40,6 +41,18 @@ chart_head(struct chart *c, double top)
 	buffer_free(&text);
 }
 
+static void
+precaution_words(struct buffer *out, const struct chart *c,
+    const struct progress_precaution *precaution)
+{
+	uint32_t last = progress_last_session(c->p, c->main);
+	char day[16];
+
+	buffer_printf(out, "precaution in force on %s: ",
+	    date_format(c->p->sessions.at[last].day, day));
+	progress_precaution_words(out, c->p, precaution);
+}
+
 void
 chart_desc(struct buffer *out, const struct chart *c)
 {
@@ -66,6 +79,10 @@ chart_desc(struct buffer *out, const struct chart *c)
 				buffer_puts(out, " (doubtful)");
 		}
 	}
+	for (size_t i = 0; i < c->precaution_count; i++) {
+		buffer_puts(out, ". ");
+		precaution_words(out, c, c->precautions[i]);
+	}
 }
 
 static void
@@ -82,8 +99,8 @@ band_words(struct buffer *out, const struct chart *c)
 				 "it");
 		return;
 	}
-	buffer_puts(out, "grey: as far from the first figure as measuring "
-			 "alone may lead; at the last session ");
+	buffer_puts(out, "grey: what measuring alone may make of the first "
+			 "figure; at the last session ");
 	progress_error_words(out, c->main, &change.error);
 	if (change.error.by_step) {
 		buffer_puts(out, " (one step of the instrument)");
@@ -96,6 +113,58 @@ band_words(struct buffer *out, const struct chart *c)
 	buffer_putc(out, ')');
 }
 
+/* Bytes of TEXT that fit into a line: to the last blank in it, else all. */
+static size_t
+line_of(const char *text, size_t len)
+{
+	enum { WIDEST = 96 }; /* cells; most letters are narrower */
+	size_t at = 0, blank = 0, cells = 0, size;
+
+	while (at < len) {
+		cells += (size_t)utf8_cells_of(
+		    utf8_decode(text + at, len - at, &size));
+		if (cells > WIDEST)
+			return blank > 0 ? blank : at;
+		if (text[at] == ' ')
+			blank = at;
+		at += size;
+	}
+	return len;
+}
+
+/* Writes TEXT below *Y in as many lines as it needs, and empties it. */
+static void
+add_lines(struct chart *c, double *y, struct buffer *text)
+{
+	const char *at = text->data;
+
+	for (size_t left = text->len; left > 0;) {
+		size_t n = line_of(at, left);
+
+		*y += CHART_LINE;
+		svg_text(c->out, SVG_SMALL, SVG_START, CHART_MARGIN, *y, at, n);
+		n += n < left && at[n] == ' ';
+		at += n;
+		left -= n;
+	}
+	text->len = 0;
+}
+
+static void
+foot_precautions(struct chart *c, double *y, struct buffer *text)
+{
+	for (size_t i = 0; i < c->precaution_count; i++) {
+		if (!c->precautions[i]->as.forbids)
+			buffer_puts(text, "line with strokes: ");
+		precaution_words(text, c, c->precautions[i]);
+		add_lines(c, y, text);
+	}
+	if (c->more_precautions)
+		buffer_puts(
+		    text, "there may be further precautions: see the note");
+	add_lines(c, y, text);
+}
+
 double
 chart_foot(struct chart *c)
 {
@@ -104,29 +173,24 @@ chart_foot(struct chart *c)
 	char day[16];
 
 	band_words(&text, c);
-	if (text.len > 0)
-		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
-		    y += CHART_LINE, &text);
-	if (c->dotted) {
+	add_lines(c, &y, &text);
+	foot_precautions(c, &y, &text);
+	if (c->dotted)
 		buffer_puts(&text,
 		    "dotted: rater, instrument or position "
 		    "changed, or one of the first two is not known");
-		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
-		    y += CHART_LINE, &text);
-	}
-	if (c->crossed) {
+	add_lines(c, &y, &text);
+	if (c->crossed)
 		buffer_puts(&text,
 		    "cross, with what was typed: a doubtful reading, not "
-		    "compared and not to scale");
-		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
-		    y += CHART_LINE, &text);
-	}
-	if (c->surgery_apart != DATE_NONE) {
+		    "compared");
+	if (c->off_scale)
+		buffer_puts(&text, "; at the edge: off the scale");
+	add_lines(c, &y, &text);
+	if (c->surgery_apart != DATE_NONE)
 		buffer_printf(&text, "surgery %s is not drawn",
 		    date_format(c->surgery_apart, day));
-		chart_text(c, SVG_SMALL, SVG_START, CHART_MARGIN,
-		    y += CHART_LINE, &text);
-	}
+	add_lines(c, &y, &text);
 	buffer_free(&text);
 	return y + 2 * CHART_LINE;
 }

@@ -32,6 +32,19 @@ chart_figure(const struct chart *c, const struct progress_point *point)
 	return in_unit(c, (double)m.sum / (double)m.n);
 }
 
+bool
+chart_typed(
+    const struct chart *c, const struct progress_point *point, double *figure)
+{
+	struct progress_point typed = *point;
+
+	typed.usable = true;
+	if (progress_figure(c->main, &typed).n == 0)
+		return false;
+	*figure = chart_figure(c, &typed);
+	return true;
+}
+
 /* Its last figure of each session is what a series is drawn by. */
 bool
 chart_is_last(
@@ -135,13 +148,22 @@ take_band(struct chart *c)
 		}
 }
 
+static double
+written(const struct chart *c, int32_t tenths, int unit)
+{
+	return in_unit(c, unit == VOCAB_UNIT_CM ? 10.0 * tenths : tenths);
+}
+
 double
 chart_goal(const struct chart *c, const struct progress_goal *goal)
 {
-	int32_t tenths =
-	    goal->unit == VOCAB_UNIT_CM ? goal->end * 10 : goal->end;
+	return written(c, goal->end, goal->unit);
+}
 
-	return in_unit(c, tenths);
+double
+chart_limit(const struct chart *c, const struct progress_precaution *precaution)
+{
+	return written(c, precaution->as.limit, precaution->as.unit);
 }
 
 /* A goal that may mean another thing than what is drawn is left out. */
@@ -156,6 +178,42 @@ take_goals(struct chart *c)
 			continue;
 		scale_take(&c->figures, chart_goal(c, c->goals[i]));
 		c->goals[c->goal_count++] = c->goals[i];
+	}
+}
+
+static void
+take_precaution(struct chart *c, const struct progress_precaution *precaution)
+{
+	for (size_t i = 0; i < c->precaution_count; i++)
+		if (c->precautions[i] == precaution)
+			return;
+	if (c->precaution_count == CHART_PRECAUTIONS) {
+		c->more_precautions = true;
+		return;
+	}
+	c->precautions[c->precaution_count++] = precaution;
+	if (!precaution->as.forbids)
+		scale_take(&c->figures, chart_limit(c, precaution));
+}
+
+static void
+take_precautions(struct chart *c)
+{
+	const struct progress_series *both[] = {c->main, c->other};
+	const struct progress_precaution *found[CHART_PRECAUTIONS];
+	bool more;
+
+	for (int s = 0; s < 2; s++) {
+		size_t n;
+
+		if (!both[s])
+			continue;
+		n = progress_precautions(c->p,
+		    progress_last_session(c->p, both[s]), both[s], found,
+		    CHART_PRECAUTIONS, &more);
+		c->more_precautions |= more;
+		for (size_t i = 0; i < n; i++)
+			take_precaution(c, found[i]);
 	}
 }
 
@@ -209,6 +267,7 @@ progress_chart(struct buffer *out, const struct progress *p, uint32_t series,
 		take_series(&c, c.other);
 	take_band(&c);
 	take_goals(&c);
+	take_precautions(&c);
 	take_surgeries(&c);
 	set_scales(&c, top);
 	chart_title(&title, &c);

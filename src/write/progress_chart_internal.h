@@ -17,8 +17,9 @@ enum {
 	CHART_HEAD = 62,   /* above the field */
 	CHART_FIELD = 190, /* its height */
 	CHART_LINE = 15,
-	CHART_LABELS = 4,
 	CHART_GOALS = 2,
+	CHART_PRECAUTIONS = 4,
+	CHART_LABELS = 2 + CHART_GOALS + CHART_PRECAUTIONS,
 	CHART_SURGERIES = 4
 };
 
@@ -40,12 +41,16 @@ struct chart {
 	double bottom;
 	const struct progress_goal *goals[CHART_GOALS];
 	size_t goal_count;
+	/* in force at the last session of the person, for either side */
+	const struct progress_precaution *precautions[CHART_PRECAUTIONS];
+	size_t precaution_count;
+	bool more_precautions;
 	int32_t surgeries[CHART_SURGERIES];
 	size_t surgery_count;
 	int32_t surgery_apart; /* too long ago to be drawn, or DATE_NONE */
 	struct chart_label labels[CHART_LABELS];
 	size_t label_count;
-	bool dotted, crossed; /* such a thing was drawn */
+	bool dotted, crossed, off_scale; /* such a thing was drawn */
 };
 
 /* When it was measured, in days; the time of day counts where known. */
@@ -54,6 +59,12 @@ double chart_day(const struct chart *c, const struct progress_point *point);
 /* Figures in the unit of the chart. */
 double chart_figure(const struct chart *c, const struct progress_point *point);
 double chart_goal(const struct chart *c, const struct progress_goal *goal);
+double chart_limit(
+    const struct chart *c, const struct progress_precaution *precaution);
+
+/* The same of a doubtful reading, as it was typed; false where it has none. */
+bool chart_typed(
+    const struct chart *c, const struct progress_point *point, double *figure);
 
 /* Is point I the figure of its session by which SERIES is drawn: the last? */
 bool chart_is_last(

@@ -7,6 +7,7 @@
 
 #include "write/progress_chart_internal.h"
 #include "write/progress_words.h"
+#include "write/summary_internal.h"
 
 enum { DATE_WIDTH = 70 };
 
@@ -204,10 +205,38 @@ draw_lines(struct chart *c, const struct progress_series *series)
 	}
 }
 
-/*
- * What has no figure stands at the bottom in words, and so does what is
- * doubtful, with a cross: off the scale, which need not reach so far.
- */
+/* A doubtful reading stands at the edge where the scale does not reach it. */
+static double
+doubtful_y(struct chart *c, const struct progress_point *at)
+{
+	double figure;
+
+	if (!chart_typed(c, at, &figure))
+		return c->bottom;
+	if (figure < c->figures.low || figure > c->figures.high)
+		c->off_scale = true;
+	if (figure < c->figures.low)
+		return c->bottom;
+	return figure > c->figures.high ? c->figures.to
+					: scale_place(&c->figures, figure);
+}
+
+/* A cross, and beside it what was typed: left of it where the field ends. */
+static void
+draw_doubtful(
+    struct chart *c, const struct progress_point *at, struct buffer *text)
+{
+	double x = x_of(c, at), y = doubtful_y(c, at);
+	bool left = x > (CHART_LEFT + CHART_RIGHT) / 2.0;
+
+	svg_mark(c->out, SVG_CROSS, x, y);
+	c->crossed = true;
+	progress_value_words(text, c->p, at);
+	chart_text(c, SVG_SMALL, left ? SVG_END : SVG_START,
+	    left ? x - 8 : x + 8, y < c->bottom ? y + 4 : y - 3, text);
+}
+
+/* What has no figure stands at the bottom in words. */
 static void
 draw_marks(struct chart *c, const struct progress_series *series)
 {
@@ -221,17 +250,13 @@ draw_marks(struct chart *c, const struct progress_series *series)
 			svg_mark(c->out,
 			    series == c->main ? SVG_DISC : SVG_SQUARE,
 			    x_of(c, at), y_of(c, at));
-			continue;
+		} else if (at->left_out) {
+			draw_doubtful(c, at, &text);
+		} else {
+			progress_value_words(&text, c->p, at);
+			chart_text(c, SVG_SMALL, SVG_MIDDLE, x_of(c, at),
+			    c->bottom - (series == c->main ? 4 : 18), &text);
 		}
-		if (at->left_out) {
-			svg_mark(
-			    c->out, SVG_CROSS, x_of(c, at), c->bottom - 10);
-			c->crossed = true;
-		}
-		progress_value_words(&text, c->p, at);
-		chart_text(c, SVG_SMALL, SVG_MIDDLE, x_of(c, at),
-		    c->bottom - (series == c->main && !at->left_out ? 4 : 18),
-		    &text);
 	}
 	buffer_free(&text);
 }
@@ -256,6 +281,63 @@ draw_goals(struct chart *c)
 		svg_line(c->out, SVG_GOAL, CHART_LEFT, y, CHART_RIGHT, y);
 		buffer_puts(text, "goal ");
 		progress_goal_words(text, c->main, c->goals[i]);
+	}
+}
+
+/* A line with strokes on the side that it rules out, while it is in force. */
+static void
+draw_limit(struct chart *c, double from, double y)
+{
+	enum { APART = 12, WIDE = 5, HIGH = 6 };
+
+	svg_path_begin(c->out, SVG_LIMIT);
+	svg_path_to(c->out, true, from, y);
+	svg_path_to(c->out, false, CHART_RIGHT, y);
+	for (double x = CHART_RIGHT - WIDE; x >= from; x -= APART) {
+		svg_path_to(c->out, true, x, y);
+		svg_path_to(c->out, false, x + WIDE, y - HIGH);
+	}
+	svg_path_end(c->out, false);
+}
+
+/* As much as there is room for: all of it stands below the chart. */
+static void
+limit_words(struct buffer *out, const struct precaution *as)
+{
+	enum { ROOM = 30 }; /* letters */
+	size_t before;
+	char day[16];
+
+	if (as->joints.right == 0 && as->joints.left != 0)
+		buffer_puts(out, "left ");
+	if (as->joints.left == 0 && as->joints.right != 0)
+		buffer_puts(out, "right ");
+	buffer_puts(out, as->limit < 0 ? "max lacks " : "max ");
+	summary_number(
+	    out, (struct mean){as->limit < 0 ? -as->limit : as->limit, 1});
+	summary_unit(out, as->unit);
+	before = out->len;
+	if (as->until == DATE_NONE)
+		return;
+	buffer_printf(out, " until %s", date_format(as->until, day));
+	if (out->len > ROOM)
+		out->len = before;
+}
+
+static void
+draw_limits(struct chart *c)
+{
+	for (size_t i = 0; i < c->precaution_count; i++) {
+		const struct progress_precaution *at = c->precautions[i];
+		double y, from = CHART_LEFT;
+
+		if (at->as.forbids)
+			continue;
+		if (at->since != DATE_NONE && at->since > c->days.low)
+			from = scale_place(&c->days, at->since);
+		y = scale_place(&c->figures, chart_limit(c, at));
+		draw_limit(c, from, y);
+		limit_words(add_label(c, y, NONE), &at->as);
 	}
 }
 
@@ -296,12 +378,9 @@ label_series(struct chart *c, const struct progress_series *series)
 	}
 }
 
-/* Keeps the labels apart: sorted by height, each pushed below the last. */
 static void
-draw_labels(struct chart *c)
+sort_labels(struct chart *c)
 {
-	double free_from = c->figures.to - CHART_LINE;
-
 	for (size_t i = 1; i < c->label_count; i++)
 		for (size_t k = i; k > 0 && c->labels[k].y < c->labels[k - 1].y;
 		     k--) {
@@ -310,16 +389,38 @@ draw_labels(struct chart *c)
 			c->labels[k] = c->labels[k - 1];
 			c->labels[k - 1] = swap;
 		}
+}
+
+/* Each is pushed below the one above it, then all up into the field. */
+static void
+part_labels(struct chart *c)
+{
+	double edge = c->figures.to;
+
+	sort_labels(c);
+	for (size_t i = 0; i < c->label_count; i++) {
+		if (c->labels[i].y < edge)
+			c->labels[i].y = edge;
+		edge = c->labels[i].y + CHART_LINE;
+	}
+	edge = c->bottom;
+	for (size_t i = c->label_count; i-- > 0; edge -= CHART_LINE)
+		if (c->labels[i].y > edge)
+			c->labels[i].y = edge;
+}
+
+static void
+draw_labels(struct chart *c)
+{
+	part_labels(c);
 	for (size_t i = 0; i < c->label_count; i++) {
 		struct chart_label *label = &c->labels[i];
-		double y = label->y < free_from ? free_from : label->y;
 
 		if (label->mark != NONE)
 			svg_mark(c->out, (enum svg_mark)label->mark,
-			    CHART_RIGHT + 14, y);
-		chart_text(c, SVG_SMALL, SVG_START, CHART_RIGHT + 24, y + 4,
-		    &label->text);
-		free_from = y + CHART_LINE;
+			    CHART_RIGHT + 14, label->y);
+		chart_text(c, SVG_SMALL, SVG_START, CHART_RIGHT + 24,
+		    label->y + 4, &label->text);
 		buffer_free(&label->text);
 	}
 }
@@ -332,6 +433,7 @@ chart_draw(struct chart *c)
 	draw_dates(c);
 	draw_surgeries(c);
 	draw_goals(c);
+	draw_limits(c);
 	for (int i = 0; i < 2; i++) {
 		const struct progress_series *side = i ? c->main : c->other;
 

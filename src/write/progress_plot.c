@@ -100,8 +100,8 @@ progress_plot(struct buffer *out, const struct progress *p)
 	svg_begin(out, CHART_WIDTH, page.top + MARGIN,
 	    "Range of motion from session to session",
 	    "One chart for each motion: the figures over time with what "
-	    "measuring alone may make of the first, the goal, the other side "
-	    "and the surgery.");
+	    "measuring alone may make of the first, the goal, the limit of a "
+	    "precaution, the other side and the surgery.");
 	buffer_add(out, page.body.data, page.body.len);
 	svg_end(out);
 	buffer_free(&page.body);

@@ -3,8 +3,8 @@
 #include "text/utf8.h"
 
 /* By enum svg_line. */
-static const char *const line_classes[SVG_LINES] = {
-    "axis", "grid", "main", "other", "unsure", "goal", "event", "band"};
+static const char *const line_classes[SVG_LINES] = {"axis", "grid", "main",
+    "other", "unsure", "goal", "limit", "event", "band"};
 
 static const char style[] =
     "<style>\n"
@@ -19,6 +19,7 @@ static const char style[] =
     ".unsure { stroke: #000; stroke-width: 1.5; stroke-dasharray: 1 4; "
     "stroke-linecap: round; fill: none }\n"
     ".goal { stroke: #000; stroke-width: 1; stroke-dasharray: 12 3 2 3 }\n"
+    ".limit { stroke: #000; stroke-width: 1.5; fill: none }\n"
     ".event { stroke: #000; stroke-width: 1; stroke-dasharray: 3 3 }\n"
     ".band { fill: #e2e2e2; stroke: #888; stroke-width: 0.5 }\n"
     ".disc { fill: #000 }\n"
@@ -155,11 +156,11 @@ svg_mark(struct buffer *out, enum svg_mark mark, double x, double y)
 		    "r=\"4\"/>\n",
 		    x, y);
 		break;
-	case SVG_SQUARE:
+	case SVG_SQUARE: /* open round a disc in the same place */
 		buffer_printf(out,
 		    "<rect class=\"square\" x=\"%.1f\" y=\"%.1f\" "
-		    "width=\"7\" height=\"7\"/>\n",
-		    x - 3.5, y - 3.5);
+		    "width=\"11\" height=\"11\"/>\n",
+		    x - 5.5, y - 5.5);
 		break;
 	case SVG_CROSS:
 		buffer_printf(out,

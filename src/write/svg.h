@@ -19,6 +19,7 @@ enum svg_line {
 	SVG_OTHER,
 	SVG_UNSURE, /* dotted, along with either */
 	SVG_GOAL,
+	SVG_LIMIT,
 	SVG_EVENT,
 	SVG_BAND, /* an area */
 	SVG_LINES

@@ -4,6 +4,8 @@
  */
 #include "progress_note.h"
 
+#include <stdio.h>
+
 #include "write/progress_scale.h"
 #include "write/svg.h"
 
@@ -214,6 +216,182 @@ START_TEST(a_goal_is_inside_the_field)
 }
 END_TEST
 
+/* The number behind NAME=" in the first element that holds PART. */
+static double
+number_of(const char *text, const char *part, const char *name)
+{
+	const char *at = strstr(text, part);
+	char attribute[16];
+
+	ck_assert_msg(at != NULL, "no %s in:\n%s", part, text);
+	while (*at != '<')
+		at--;
+	snprintf(attribute, sizeof(attribute), " %s=\"", name);
+	at = strstr(at, attribute);
+	ck_assert_ptr_nonnull(at);
+	return strtod(at + strlen(attribute) + (name[0] == 'd'), NULL);
+}
+
+/* Where the first path of CLASS begins. */
+static double
+y_of_path(const char *text, const char *class)
+{
+	const char *at = strstr(text, class);
+
+	ck_assert_msg(at != NULL, "no %s in:\n%s", class, text);
+	at = strchr(strstr(at, " d=\"M"), ' ') + 5;
+	return strtod(strchr(at, ' '), NULL);
+}
+
+/* 90 and 130 of a scale from 40 on; the words of the note below the chart. */
+START_TEST(a_limit_is_drawn_and_told)
+{
+	const char *text =
+	    drawn(HEAD "precaution right hip flexion max 90 until 2026-06-30 "
+		       "\"<a> protocol\"\n"
+		       "precaution left hip no active\n"
+		       "goal right hip flexion active 130\n"
+		       "session 2026-05-04\nhip flexion R A 0-62 L A 0-62\n"
+		       "session 2026-05-11\nhip flexion R A 0-80 L A 0-80\n");
+	double bottom = number_of(text, "class=\"axis\"", "y1");
+	double top = number_of(text, "x2=\"84.0\"", "y2");
+	double goal = number_of(text, "class=\"goal\"", "y1");
+	double limit = y_of_path(text, "class=\"limit\"");
+
+	expect_well_formed(text);
+	ck_assert_int_eq(count(text, "class=\"limit\""), 1);
+	ck_assert_double_lt(top, limit);
+	ck_assert_double_lt(limit, bottom);
+	ck_assert_double_eq_tol(
+	    (bottom - limit) / (bottom - goal), 50.0 / 90, 0.01);
+	ck_assert_int_eq(count(text, ">right max 90 until 2026-06-30<"), 1);
+	ck_assert_int_eq(
+	    count(text, ">line with strokes: precaution in force on "
+			"2026-05-11: right hip flexion max 90 until 2026-06-30"
+			"<"),
+	    1);
+	ck_assert_int_eq(count(text, ">&quot;&lt;a&gt; protocol&quot;<"), 1);
+	ck_assert_int_eq(count(text, ">precaution in force on 2026-05-11: left "
+				     "hip no active motion<"),
+	    1);
+	ck_assert_int_eq(count(text, "precaution in force"), 4); /* and desc */
+}
+END_TEST
+
+/* One that is over is not drawn; one of the last session begins there. */
+START_TEST(a_limit_is_drawn_while_it_is_in_force)
+{
+	const char *text =
+	    drawn(HEAD "precaution right hip flexion max 70 until 2026-05-10\n"
+		       "session 2026-05-04\nhip flexion R A 0-62\n"
+		       "session 2026-05-11\nhip flexion R A 0-80\n"
+		       "precaution hip flexion max 100.5 until 2026-05-31\n");
+	double last = number_of(text, "class=\"disc\"", "cx");
+
+	ck_assert_int_eq(count(text, "max 70"), 0);
+	ck_assert_int_eq(count(text, "class=\"limit\""), 1);
+	ck_assert_int_eq(count(text, ">max 100.5 until 2026-05-31<"), 1);
+	ck_assert_double_lt(last, number_of(text, "class=\"limit\"", "d"));
+}
+END_TEST
+
+/* What is a long way off the scale would press all else together. */
+START_TEST(a_doubtful_reading_stands_in_its_place)
+{
+	const char *text =
+	    drawn(HEAD "session 2026-05-04\nhip flexion R A 0-70\n"
+		       "session 2026-05-11\nhip flexion R A 90-80\n"
+		       "session 2026-05-18\nhip flexion R A 0-90\n");
+	double bottom = number_of(text, "class=\"axis\"", "y1");
+	double top = number_of(text, "x2=\"84.0\"", "y2");
+
+	/* 80 of a scale of 65 to 90; the cross begins 4 above its middle */
+	ck_assert_double_eq_tol(
+	    (bottom - y_of_path(text, "class=\"cross\"") - 4) / (bottom - top),
+	    15.0 / 25, 0.01);
+	ck_assert_int_eq(count(text, ">90-80<"), 1);
+	ck_assert_int_eq(count(text, "not compared<"), 1);
+	progress_free(progress);
+	progress = NULL;
+	text = drawn(HEAD "session 2026-05-04\nhip flexion R A 0-70\n"
+			  "session 2026-05-11\nhip flexion R A 90-10\n"
+			  "session 2026-05-18\nhip flexion R A 0-90\n");
+	bottom = number_of(text, "class=\"axis\"", "y1");
+	ck_assert_double_eq_tol(
+	    y_of_path(text, "class=\"cross\"") + 4, bottom, 0.1);
+	ck_assert_int_eq(count(text, "not compared; at the edge: off the "
+				     "scale<"),
+	    1);
+}
+END_TEST
+
+/* The disc of one side lies inside the open square of the other. */
+START_TEST(equal_sides_are_told_apart)
+{
+	const char *text =
+	    drawn(HEAD "session 2026-05-04\nhip flexion R A 0-70 L A 0-70\n"
+		       "session 2026-05-11\nhip flexion R A 0-75 L A 0-75\n");
+	const char *square = strstr(text, "class=\"square\"");
+	const char *disc = strstr(text, "class=\"disc\"");
+	double wide = number_of(square, "class=\"square\"", "width");
+
+	ck_assert_ptr_nonnull(disc);
+	ck_assert(square < disc); /* or it would hide the disc */
+	ck_assert_double_gt(
+	    wide, 2 * number_of(disc, "class=\"disc\"", "r") + 2);
+	ck_assert_double_eq_tol(
+	    number_of(square, "class=\"square\"", "x") + wide / 2,
+	    number_of(disc, "class=\"disc\"", "cx"), 0.11);
+	ck_assert_double_eq_tol(
+	    number_of(square, "class=\"square\"", "y") + wide / 2,
+	    number_of(disc, "class=\"disc\"", "cy"), 0.11);
+}
+END_TEST
+
+/*
+ * At 7 pixels a letter no text passes the right edge, and no label leaves the
+ * field, however long the texts of the note are.
+ */
+START_TEST(texts_stay_within_the_drawing)
+{
+	struct buffer note = {0};
+	const char *text;
+	double bottom;
+
+	buffer_puts(&note, HEAD "precaution hip flexion max 61 \"");
+	for (int i = 0; i < 400; i++)
+		buffer_putc(&note, i % 150 < 30 ? 'a' + (char)(i % 7) : 'W');
+	buffer_puts(&note,
+	    "\"\nprecaution right hip flexion max 60.5 until "
+	    "2026-06-30 \"the wound is to be looked after, and "
+	    "who is in doubt asks the surgeon before the "
+	    "motion is tried\"\n"
+	    "goal right hip flexion active 60.5 by 2026-07-31\n"
+	    "session 2026-05-04\nhip flexion R A 0-60 L A 0-60\n"
+	    "session 2026-05-11\nhip flexion R A 0-60 L A 0-60\n");
+	buffer_putc(&note, '\0');
+	text = drawn(note.data);
+	bottom = number_of(text, "class=\"axis\"", "y1");
+	ck_assert_int_gt(count(text, "<text class=\"small\""), 20);
+	for (; (text = strstr(text, "<text class=\"small\"")); text++) {
+		const char *end = strchr(text, '<') + 1;
+		const char *words = strchr(end, '>') + 1;
+		size_t letters = strcspn(words, "<");
+		double x = strtod(strstr(text, " x=\"") + 4, NULL);
+		double y = strtod(strstr(text, " y=\"") + 4, NULL);
+		bool start = strncmp(strstr(text, "text-anchor=\"") + 13,
+				 "start", 5) == 0;
+
+		if (!start)
+			continue;
+		ck_assert_msg(x + (x < 500 ? 7.0 : 6.0) * (double)letters < 760,
+		    "too long: %.*s", (int)letters, words);
+		ck_assert(x < 570 || y <= bottom + 5);
+	}
+	buffer_free(&note);
+}
+END_TEST
+
 /* Nothing has a colour: greys have three equal parts. */
 START_TEST(all_is_grey)
 {
@@ -249,5 +427,10 @@ progress_plot_case(void)
 	tcase_add_test(tcase, lacks_are_words_and_nothing_is_said);
 	tcase_add_test(tcase, a_goal_is_inside_the_field);
 	tcase_add_test(tcase, all_is_grey);
+	tcase_add_test(tcase, a_limit_is_drawn_and_told);
+	tcase_add_test(tcase, a_limit_is_drawn_while_it_is_in_force);
+	tcase_add_test(tcase, a_doubtful_reading_stands_in_its_place);
+	tcase_add_test(tcase, equal_sides_are_told_apart);
+	tcase_add_test(tcase, texts_stay_within_the_drawing);
 	return tcase;
 }

@@ -274,9 +274,30 @@ add_point(struct progress *p, const struct session *s, const struct reading *r,
 	*MEM_PUSH(&p->points) = point;
 }
 
-void
-progress_add(struct progress *p, const struct session *s)
+_Static_assert(RULE_COUNT <= 64, "the rules of a reading are a set of bits");
+
+/* The points of a session stand as its readings do, from FIRST on. */
+static void
+add_rules(struct progress *p, size_t first, const struct sink *sink)
 {
+	for (size_t i = 0; i < sink->len; i++) {
+		const struct finding *f = sink->at[i];
+		struct progress_point *point;
+
+		if (f->reading == NO_READING)
+			continue;
+		point = &p->points.at[first + (size_t)f->reading];
+		point->rules |= UINT64_C(1) << f->rule;
+		if (f->accepted)
+			point->accepted |= UINT64_C(1) << f->rule;
+	}
+}
+
+void
+progress_add(
+    struct progress *p, const struct session *s, const struct sink *sink)
+{
+	size_t first = p->points.len;
 	uint32_t session;
 
 	if (s->readings.len == 0)
@@ -292,4 +313,5 @@ progress_add(struct progress *p, const struct session *s)
 	session = add_session(p, s);
 	for (size_t i = 0; i < s->readings.len; i++)
 		add_point(p, s, &s->readings.at[i], session);
+	add_rules(p, first, sink);
 }

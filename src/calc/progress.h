@@ -18,6 +18,7 @@
 
 #include "calc/trend.h"
 #include "calc/value.h"
+#include "diag/diag.h"
 #include "record/record.h"
 #include "reference/reference.h"
 
@@ -58,6 +59,8 @@ struct progress_point {
 	int8_t involved;   /* 1 yes, 0 no, -1 not known */
 	bool left_out;	   /* doubtful: shown, never computed with */
 	bool usable;	   /* has a figure (or level) to be held against */
+	uint64_t rules;	   /* 1 << enum rule: what was found at it */
+	uint64_t accepted; /* those that the note accepts */
 	struct mean start; /* as written */
 	struct mean end;   /* a level: its number, n 1 */
 	uint32_t first;	   /* the point of the first session to hold it to */
@@ -161,8 +164,9 @@ struct progress {
 
 struct progress *progress_new(void);
 
-/* Adds the readings of S. Call it after the session was judged. */
-void progress_add(struct progress *p, const struct session *s);
+/* Adds the readings of S, once it was judged; SINK holds what was found. */
+void progress_add(
+    struct progress *p, const struct session *s, const struct sink *sink);
 
 /* Once, after the last session: brings everything into order. */
 void progress_finish(struct progress *p);
@@ -262,6 +266,12 @@ progress_last_session(
 
 	return who->session + who->session_count - 1;
 }
+
+/*
+ * What casts a doubt on the figure of POINT, as bits: the warnings that are
+ * about a value, and a precaution that was passed even where that is accepted.
+ */
+uint64_t progress_warned(const struct progress_point *point);
 
 /* Days from the surgery in force to the session; false where unknown. */
 bool progress_days_since_surgery(

@@ -181,6 +181,32 @@ progress_change(const struct progress *p, uint32_t from, uint32_t to,
 	judge(out);
 }
 
+/* --- doubts --------------------------------------------------------------- */
+
+/* Whether more is missing than measured casts no doubt on what was. */
+static bool
+is_of_value(const struct rule_info *rule)
+{
+	return rule->level >= LEVEL_WARNING &&
+	       (rule->group == RULES_VALUES ||
+		   rule->group == RULES_ACTIVE_PASSIVE);
+}
+
+uint64_t
+progress_warned(const struct progress_point *point)
+{
+	uint64_t told = point->rules & UINT64_C(1) << RULE_PRECAUTION_EXCEEDED;
+
+	for (uint64_t left = point->rules & ~point->accepted; left;
+	     left &= left - 1) {
+		int rule = __builtin_ctzll(left);
+
+		if (is_of_value(&rule_table[rule]))
+			told |= UINT64_C(1) << rule;
+	}
+	return told;
+}
+
 /* --- goals and surgery ---------------------------------------------------- */
 
 /*

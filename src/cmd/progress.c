@@ -25,7 +25,7 @@ on_session(void *arg, struct session *s, struct sink *sink)
 
 	if (notes_report_unread(s, sink) != STATUS_CLEAN)
 		following->status = STATUS_FOUND;
-	progress_add(following->progress, s);
+	progress_add(following->progress, s, sink);
 }
 
 static const enum progress_format formats[] = {[FORMAT_TEXT] = PROGRESS_TEXT,

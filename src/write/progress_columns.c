@@ -272,6 +272,13 @@ cell_precautions(struct buffer *out, const struct progress_row *row)
 				       : "perhaps some: see the note");
 }
 
+/* All of the reading, notes and accepted ones too, as in convert. */
+static void
+cell_findings(struct buffer *out, const struct progress_row *row)
+{
+	progress_rules_words(out, row->at->rules, " ");
+}
+
 /* --- cells of a comparison: with the first, with the previous session ----- */
 
 static void
@@ -406,6 +413,7 @@ const struct progress_column progress_columns[] = {
     {"file", false, cell_file, NULL, NULL},
     {"line", true, cell_line, NULL, NULL},
     {"precautions", false, cell_precautions, NULL, NULL},
+    {"findings", false, cell_findings, NULL, NULL},
 };
 
 const size_t progress_column_count =

@@ -76,6 +76,8 @@ begin_line(
 	add_since_surgery(&table->text, s);
 	table_next(table);
 	progress_value_words(&table->text, t->p, at);
+	if (progress_warned(at))
+		buffer_putc(&table->text, '!');
 	table_next(table);
 }
 
@@ -278,6 +280,7 @@ progress_mention_words(struct buffer *out, const struct progress *p,
     const struct progress_point *point)
 {
 	progress_value_words(out, p, point);
+	progress_warned_words(out, point);
 	if (point->left_out)
 		buffer_puts(out, " (doubtful, not compared: see check)");
 	if (point->kind != KIND_LEVEL && point->words != 0)
@@ -298,6 +301,31 @@ add_mentions(struct progress_table *t, const struct progress_series *series)
 		progress_mention_words(&t->line, t->p, point);
 		across(t, PROGRESS_DEEPER);
 	}
+}
+
+/* Those that are compared; of the others the lines above tell. */
+static void
+add_warned(struct progress_table *t, const struct progress_series *series)
+{
+	size_t before;
+
+	buffer_puts(&t->line, "check warns of");
+	before = t->line.len;
+	for (uint32_t i = 0; i < series->points; i++) {
+		const struct progress_point *point =
+		    &t->p->points.at[series->point + i];
+
+		if (!point->usable || !progress_warned(point))
+			continue;
+		buffer_puts(&t->line, t->line.len > before ? "; " : " ");
+		progress_value_words(&t->line, t->p, point);
+		buffer_puts(&t->line, " of ");
+		progress_date_words(&t->line, t->p, point);
+		progress_warned_words(&t->line, point);
+	}
+	if (t->line.len > before)
+		across(t, PROGRESS_DEEPER);
+	t->line.len = 0;
 }
 
 /* --- a motion ------------------------------------------------------------- */
@@ -401,4 +429,5 @@ progress_table_series(
 		across(t, PROGRESS_DEEPER);
 	}
 	add_mentions(t, series);
+	add_warned(t, series);
 }

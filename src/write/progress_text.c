@@ -158,6 +158,20 @@ add_left_out(struct buffer *out, size_t n, const char *one, const char *many)
 		    n == 1 ? "" : "s", n == 1 ? one : many);
 }
 
+/* Was a value marked? Those of one session have their rule beside them. */
+static bool
+any_marked(const struct progress *p)
+{
+	for (size_t i = 0; i < p->points.len; i++) {
+		const struct progress_point *at = &p->points.at[i];
+
+		if (at->usable && progress_warned(at) &&
+		    p->series.at[at->series].sessions > 1)
+			return true;
+	}
+	return false;
+}
+
 void
 progress_text_end(struct buffer *out, const struct progress *p)
 {
@@ -168,6 +182,9 @@ progress_text_end(struct buffer *out, const struct progress *p)
 		    "Beyond error: more than measuring alone may make. "
 		    "Figures of error are other\npeople's. Licensed judgement "
 		    "and local protocols decide.\n");
+	if (any_marked(p))
+		buffer_puts(out, "!: check warns of it, as told below it; "
+				 "compared all the same.\n");
 	add_left_out(out, p->undated,
 	    "without its date it has no place in the order",
 	    "without their dates they have no place in the order");

@@ -53,6 +53,40 @@ progress_value_words(struct buffer *out, const struct progress *p,
 }
 
 void
+progress_rules_words(struct buffer *out, uint64_t rules, const char *between)
+{
+	const char *names[RULE_COUNT];
+	size_t n = 0;
+
+	for (uint64_t left = rules; left; left &= left - 1) {
+		const char *name = rule_table[__builtin_ctzll(left)].name;
+		size_t i = n++;
+
+		for (; i > 0 && strcmp(names[i - 1], name) > 0; i--)
+			names[i] = names[i - 1];
+		names[i] = name;
+	}
+	for (size_t i = 0; i < n; i++) {
+		buffer_puts(out, i > 0 ? between : "");
+		buffer_puts(out, names[i]);
+	}
+}
+
+void
+progress_warned_words(struct buffer *out, const struct progress_point *point)
+{
+	uint64_t warned = progress_warned(point);
+
+	if (warned == 0)
+		return;
+	buffer_puts(out, " [");
+	progress_rules_words(out, warned, ", ");
+	if (warned & point->accepted)
+		buffer_puts(out, ": accepted");
+	buffer_putc(out, ']');
+}
+
+void
 progress_figure_words(
     struct buffer *out, const struct progress_series *series, struct mean m)
 {

@@ -14,6 +14,14 @@
 void progress_value_words(struct buffer *out, const struct progress *p,
     const struct progress_point *point);
 
+/* The names of RULES, in their order, with BETWEEN between them. */
+void progress_rules_words(
+    struct buffer *out, uint64_t rules, const char *between);
+
+/* " [off-scale]": what check warns of at POINT; nothing if nothing. */
+void progress_warned_words(
+    struct buffer *out, const struct progress_point *point);
+
 /* A figure of the base unit, as SERIES shows it; the unit unless degrees. */
 void progress_figure_words(
     struct buffer *out, const struct progress_series *series, struct mean m);

@@ -33,7 +33,7 @@ on_session(void *arg, struct session *s, struct sink *sink)
 		csv_session(&made->rows[i], s, sink, i == BY_TRIAL);
 	for (int i = 0; i < FORMATS; i++)
 		summary_session(made->summary[i], &made->sums[i], s, sink);
-	progress_add(made->progress, s);
+	progress_add(made->progress, s, sink);
 	made->readings += s->readings.len;
 	for (size_t i = 0; i < s->readings.len; i++) {
 		uint32_t trials = s->readings.at[i].trials;

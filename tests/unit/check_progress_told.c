@@ -1,5 +1,6 @@
 /*
- * What progress tells beside the figures: the precautions in force.
+ * What progress tells beside the figures: the precautions in force, and what
+ * check warns of without leaving it out. All people are invented.
  */
 #include "progress_note.h"
 
@@ -116,13 +117,89 @@ START_TEST(a_row_has_the_precautions_of_its_day)
 			 "session 2026-05-04\nhip flexion R A 0-80\n"
 			 "session 2026-05-11\nhip flexion R A 0-85 P 0-90\n");
 	rows = printed(PROGRESS_CSV, false);
-	ck_assert_ptr_nonnull(strstr(rows, ",line,precautions\r\n"));
+	ck_assert_ptr_nonnull(strstr(rows, ",line,precautions,findings\r\n"));
 	ck_assert_ptr_nonnull(
 	    strstr(rows, ",invented.range,9,\"right hip flexion max 100 until "
-			 "2026-05-10 \"\"a, b\"\"\"\r\n"));
-	ck_assert_ptr_nonnull(strstr(rows, ",invented.range,11,\r\n"));
+			 "2026-05-10 \"\"a, b\"\"\","));
+	ck_assert_ptr_nonnull(strstr(rows, ",invented.range,11,,"));
 	ck_assert_ptr_nonnull(
-	    strstr(rows, ",invented.range,11,both hip no passive motion\r\n"));
+	    strstr(rows, ",invented.range,11,both hip no passive motion,"
+			 "precaution-exceeded\r\n"));
+}
+END_TEST
+
+/* --- what check warns of -------------------------------------------------- */
+
+/* A second session, and what is told of its reading. */
+static const struct {
+	const char *reading, *value, *told;
+} warned[] = {
+    {"hip flexion R A 0-80 P 0-60", "0-60!",
+	"0-60 of 2026-05-11 [passive-below-active]\n"},
+    {"hip flexion R A 0-80 P 0-77", "0-77", NULL}, /* a note alone */
+    {"hip flexion R A 0-35", "0-35!", "0-35 of 2026-05-11 [drop-from-last]\n"},
+    {"hip flexion R A 0-80.5 0-70", "0-75.25 (2)!",
+	"0-75.25 (2) of 2026-05-11 [off-scale, trials-disagree]\n"},
+    {"hip flexion R A 0-80.5 # accept off-scale: read twice", "0-80.5", NULL},
+    {"hip flexion R P 0-100", "0-100!",
+	"0-100 of 2026-05-11 [precaution-exceeded]\n"},
+    {"hip flexion R P 0-100 # accept precaution-exceeded: asked", "0-100!",
+	"0-100 of 2026-05-11 [precaution-exceeded: accepted]\n"},
+};
+
+START_TEST(what_check_warns_of_is_marked)
+{
+	static const char first[] =
+	    HEAD "precaution right hip flexion max 90\n"
+		 "session 2026-05-04\nhip flexion R A 0-80 P 0-82 L A 0-80\n"
+		 "session 2026-05-11\n";
+	const char *text, *at;
+	struct buffer note = {0};
+
+	buffer_printf(&note, "%s%s", first, warned[_i].reading);
+	buffer_putc(&note, '\0');
+	follow_note(note.data);
+	text = printed(PROGRESS_TEXT, false);
+	buffer_free(&note);
+	buffer_printf(&note, "2026-05-11  %s", warned[_i].value);
+	buffer_putc(&note, '\0');
+	at = strstr(text, note.data);
+	ck_assert_msg(at != NULL, "no %s in:\n%s", note.data, text);
+	ck_assert_int_ne(at[note.len - 1], '!');
+	ck_assert_int_eq(
+	    strstr(text, "!: check warns") != NULL, warned[_i].told != NULL);
+	if (warned[_i].told) {
+		at = strstr(text, "    check warns of ");
+		ck_assert_ptr_nonnull(at);
+		at += strlen("    check warns of ");
+		ck_assert_msg(
+		    strncmp(at, warned[_i].told, strlen(warned[_i].told)) == 0,
+		    "%.80s", at);
+		ck_assert_ptr_null(strstr(at, "    check warns of "));
+	} else {
+		ck_assert_ptr_null(strstr(text, "check warns"));
+	}
+	buffer_free(&note);
+}
+END_TEST
+
+/* Left out or alone in its series, a reading has its rule beside it. */
+START_TEST(a_mention_names_the_rule)
+{
+	follow_note(HEAD "session 2026-05-04\nhip flexion R A 0-80\n"
+			 "session 2026-05-11\nhip flexion R A 90-70\n"
+			 "session 2026-05-18\nhip flexion R A 0-82\n"
+			 "elbow flexion R A 0-100.5\n");
+	ck_assert(told("    2026-05-11: 90-70 [end-before-start] (doubtful, "
+		       "not compared: see check)\n"));
+	ck_assert(
+	    told("    elbow flexion, right active: 0-100.5 [off-scale] on "
+		 "2026-05-18\n"));
+	ck_assert(!told("!"));
+	printed(PROGRESS_CSV, false);
+	ck_assert_ptr_nonnull(strstr(out.data, ",,end-before-start\r\n"));
+	ck_assert_ptr_nonnull(
+	    strstr(out.data, ",,missing-opposite off-scale\r\n"));
 }
 END_TEST
 
@@ -138,5 +215,8 @@ progress_told_case(void)
 	tcase_add_test(tcase, a_day_that_has_passed_is_told);
 	tcase_add_test(tcase, many_precautions_are_not_all_told);
 	tcase_add_test(tcase, a_row_has_the_precautions_of_its_day);
+	tcase_add_loop_test(tcase, what_check_warns_of_is_marked, 0,
+	    (int)(sizeof(warned) / sizeof(*warned)));
+	tcase_add_test(tcase, a_mention_names_the_rule);
 	return tcase;
 }

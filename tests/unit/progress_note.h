@@ -27,10 +27,9 @@ static const char *file_name;
 static inline void
 follow(void *arg, struct session *s, struct sink *sink)
 {
-	(void)sink;
 	if (file_name)
 		s->file = file_name;
-	progress_add(arg, s);
+	progress_add(arg, s, sink);
 }
 
 /* One note more. */

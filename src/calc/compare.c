@@ -374,10 +374,15 @@ static struct mean
 difference(
     const struct session *s, const struct reading *a, const struct reading *b)
 {
-	if (!compare_is_figure(a) || !compare_is_figure(b) ||
-	    a->unit != b->unit)
+	int unit;
+
+	if (!compare_is_figure(a) || !compare_is_figure(b))
 		return (struct mean){0, 0};
-	return mean_less(mean_end(s, a), mean_end(s, b));
+	unit = unit_of_both(a->unit, b->unit);
+	if (unit == UNKNOWN)
+		return (struct mean){0, 0};
+	return mean_less(mean_in_unit(mean_end(s, a), a->unit, unit),
+	    mean_in_unit(mean_end(s, b), b->unit, unit));
 }
 
 struct mean

@@ -83,14 +83,14 @@ const struct reading *comparison_reading(
 /*
  * The involved side less the other; right less left where both or neither are
  * involved. n is 0 where there is no such figure: a side is missing, has no
- * number or is left out, or the units differ.
+ * number or is left out. It is in the unit of both, see unit_of_both().
  */
 struct mean comparison_sides(
     const struct session *s, const struct comparison *c, int mode);
 
 /*
- * Passive less active of SIDE; n is 0 where there is no such figure, and where
- * posture or rater differ.
+ * Passive less active of SIDE, in the unit of both; n is 0 where there is no
+ * such figure, and where posture or rater differ.
  */
 struct mean comparison_modes(
     const struct session *s, const struct comparison *c, int side);

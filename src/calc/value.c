@@ -77,6 +77,31 @@ mean_in_base_unit(struct mean m, int unit)
 	return m;
 }
 
+static bool
+is_length(int unit)
+{
+	return unit == VOCAB_UNIT_MM || unit == VOCAB_UNIT_CM;
+}
+
+int
+unit_of_both(int a, int b)
+{
+	if (a == b)
+		return a;
+	return is_length(a) && is_length(b) ? VOCAB_UNIT_MM : UNKNOWN;
+}
+
+struct mean
+mean_in_unit(struct mean m, int from, int to)
+{
+	if (from == to)
+		return m;
+	m = mean_in_base_unit(m, from);
+	if (to == VOCAB_UNIT_CM)
+		m.n *= 10;
+	return m;
+}
+
 bool
 trial_ends(const struct session *s, const struct reading *r, int32_t *least,
     int32_t *greatest)

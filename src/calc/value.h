@@ -39,6 +39,15 @@ int64_t mean_hundredths(struct mean m);
 /* Millimetres as they are, centimetres as millimetres, else as it is. */
 struct mean mean_in_base_unit(struct mean m, int unit);
 
+/*
+ * The unit in which figures of units A and B are held together: their own, mm
+ * where one is in cm; UNKNOWN where they have none in common.
+ */
+int unit_of_both(int a, int b);
+
+/* M of unit FROM, exact, in a unit that unit_of_both() knows of. */
+struct mean mean_in_unit(struct mean m, int from, int to);
+
 /* Greatest and least end among the trials; false where there are none. */
 bool trial_ends(const struct session *s, const struct reading *r,
     int32_t *least, int32_t *greatest);

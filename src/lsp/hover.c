@@ -195,12 +195,17 @@ put_beside(struct wording *p, const struct session *s,
 	if (other && sides.n > 0) {
 		wording_puts(p, less[c->from]);
 		summary_signed(&p->text, sides);
-		summary_unit(&p->text, r->unit);
+		summary_unit(&p->text, unit_of_both(r->unit, other->unit));
 	}
 	if (modes.n > 0) {
 		wording_item(p, "passive less active");
 		summary_signed(&p->text, modes);
-		summary_unit(&p->text, r->unit);
+		summary_unit(&p->text,
+		    unit_of_both(
+			comparison_reading(s, c, VOCAB_MODE_ACTIVE, r->side)
+			    ->unit,
+			comparison_reading(s, c, VOCAB_MODE_PASSIVE, r->side)
+			    ->unit));
 	}
 }
 

@@ -24,7 +24,7 @@ struct hinting {
  */
 static void
 put_hint(struct hinting *h, const struct reading *r, int mode, const char *what,
-    struct mean difference)
+    struct mean difference, int unit)
 {
 	size_t at = document_at(h->d, r->line, r->end);
 
@@ -42,7 +42,7 @@ put_hint(struct hinting *h, const struct reading *r, int mode, const char *what,
 	buffer_puts(&h->label, what);
 	buffer_putc(&h->label, ' ');
 	summary_signed(&h->label, difference);
-	summary_unit(&h->label, r->unit);
+	summary_unit(&h->label, unit);
 	json_item(h->out);
 	buffer_putc(h->out, '{');
 	json_name(h->out, "position");
@@ -74,7 +74,8 @@ hint_modes(
 
 		if (active && passive)
 			put_hint(h, later(active, passive), VOCAB_MODE_PASSIVE,
-			    "passive less active", difference);
+			    "passive less active", difference,
+			    unit_of_both(active->unit, passive->unit));
 	}
 }
 
@@ -95,7 +96,7 @@ hint_sides(
 
 		if (comparison_shows(s, c, mode) && right && left)
 			put_hint(h, later(right, left), mode, words[c->from],
-			    difference);
+			    difference, unit_of_both(right->unit, left->unit));
 	}
 }
 

@@ -157,7 +157,21 @@ summary_line_fill(struct summary *sum, const struct comparison *c, int mode,
 	for (int side = 0; side < COMPARE_SIDES; side++)
 		line->reading[side] = comparison_reading(sum->s, c, mode, side);
 	line->difference = comparison_sides(sum->s, c, mode);
+	line->unit = NONE;
+	if (line->difference.n > 0)
+		line->unit = unit_of_both(line->reading[VOCAB_SIDE_RIGHT]->unit,
+		    line->reading[VOCAB_SIDE_LEFT]->unit);
 	line->has_usual = find_usual(sum, line, &line->usual);
+}
+
+int
+summary_modes_unit(
+    const struct summary *sum, const struct comparison *c, int side)
+{
+	const struct reading *all = sum->s->readings.at;
+
+	return unit_of_both(all[c->reading[VOCAB_MODE_ACTIVE][side]].unit,
+	    all[c->reading[VOCAB_MODE_PASSIVE][side]].unit);
 }
 
 size_t
@@ -228,21 +242,74 @@ know_first(struct summary *sum)
 }
 
 /*
- * A goal for schober may be meant as the mark or as how far the marks part:
- * where a reading has both, nothing is left to say.
+ * What is left, in the unit of the goal. One for schober may be meant as the
+ * mark or as how far the marks part: where a reading has both, nothing is left
+ * to say.
  */
 static struct mean
 to_go(const struct session *s, const struct goal *goal, const struct reading *r)
 {
 	const struct vocab_measurement *m =
 	    &vocab_measurements[goal->measurement];
-	struct mean goal_end = {goal->end, 1};
+	struct mean goal_end = {goal->end, 1}, end;
 
-	if (!compare_is_figure(r) || r->unit != goal->unit ||
+	if (!compare_is_figure(r) ||
+	    unit_of_both(r->unit, goal->unit) == UNKNOWN ||
 	    (m->measure == VOCAB_MEASURE_SCHOBER && mean_start(s, r).n > 0))
 		return (struct mean){0, 0};
-	return m->less_is_better ? mean_less(mean_end(s, r), goal_end)
-				 : mean_less(goal_end, mean_end(s, r));
+	end = mean_in_unit(mean_end(s, r), r->unit, goal->unit);
+	return m->less_is_better ? mean_less(end, goal_end)
+				 : mean_less(goal_end, end);
+}
+
+/* A named measure needs no mode: a goal without one holds for any. */
+static bool
+aims_at(const struct goal *goal, int mode)
+{
+	if (goal->mode >= 0)
+		return mode == goal->mode;
+	return mode == COMPARE_NO_MODE ||
+	       vocab_measurements[goal->measurement].measure >= 0;
+}
+
+/* The readings of C that GOAL aims at, behind the N in OUT; returns how many.
+ */
+static size_t
+add_matches(const struct summary *sum, const struct goal *goal, int side,
+    const struct comparison *c, struct summary_goal *out, size_t n)
+{
+	for (int mode = 0; mode < COMPARE_MODES; mode++) {
+		const struct reading *r = NULL;
+
+		if (!aims_at(goal, mode) || n == SUMMARY_GOAL_MATCHES)
+			continue;
+		/* what stands in for a mode is told once, without one */
+		if (goal->mode >= 0)
+			r = comparison_reading(sum->s, c, mode, side);
+		else if (c->reading[mode][side] >= 0)
+			r = &sum->s->readings.at[c->reading[mode][side]];
+		if (r)
+			out[n++] =
+			    (struct summary_goal){r, c, to_go(sum->s, goal, r)};
+	}
+	return n;
+}
+
+/* 1 + the first comparison that may hold what GOAL aims at; 0: none. */
+static uint32_t
+first_match(const struct summary *sum, const struct goal *goal, int side)
+{
+	uint32_t first = 0;
+
+	for (int mode = 0; mode < COMPARE_MODES; mode++) {
+		uint32_t at = sum->first[goal->measurement][mode][side];
+
+		/* one without a mode may stand in for any */
+		if (at > 0 && (first == 0 || at < first) &&
+		    (mode == COMPARE_NO_MODE || aims_at(goal, mode)))
+			first = at;
+	}
+	return first;
 }
 
 size_t
@@ -251,31 +318,21 @@ summary_goal_matches(struct summary *sum, const struct goal *goal, int side,
 {
 	/* Bounded, so that many goals and many readings stay fast. */
 	enum { LOOKED_AT = 64 };
-	int mode = goal->mode < 0 ? COMPARE_NO_MODE : goal->mode;
-	uint32_t at, other;
-	size_t n = 0;
+	size_t n = 0, end;
 
 	know_first(sum);
 	if (side < 0)
 		side = COMPARE_NO_SIDE;
-	at = sum->first[goal->measurement][mode][side];
-	other = sum->first[goal->measurement][COMPARE_NO_MODE][side];
-	if (at == 0 || (other > 0 && other < at))
-		at = other;
-	if (at == 0)
+	end = first_match(sum, goal, side);
+	if (end == 0)
 		return 0;
-	for (uint32_t i = at - 1, end = i + LOOKED_AT;
-	     i < sum->comparisons.len && i < end && n < SUMMARY_GOAL_MATCHES;
-	     i++) {
+	for (size_t i = end - 1;
+	     i < sum->comparisons.len && i < end - 1 + LOOKED_AT; i++) {
 		const struct comparison *c = &sum->comparisons.at[i];
-		const struct reading *r;
 
 		if (c->measurement != goal->measurement)
 			break;
-		r = comparison_reading(sum->s, c, mode, side);
-		if (r)
-			out[n++] =
-			    (struct summary_goal){r, c, to_go(sum->s, goal, r)};
+		n = add_matches(sum, goal, side, c, out, n);
 	}
 	return n;
 }

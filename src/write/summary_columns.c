@@ -188,6 +188,13 @@ cell_difference_of(struct buffer *out, const struct summary_row *row)
 }
 
 static void
+cell_difference_unit(struct buffer *out, const struct summary_row *row)
+{
+	if (row->line.difference.n > 0)
+		add_word(out, VOCAB_CLASS_UNIT, row->line.unit);
+}
+
+static void
 cell_modes_right(struct buffer *out, const struct summary_row *row)
 {
 	summary_number(out, row->modes[VOCAB_SIDE_RIGHT]);
@@ -203,6 +210,13 @@ static void
 cell_modes(struct buffer *out, const struct summary_row *row)
 {
 	summary_number(out, row->modes[COMPARE_NO_SIDE]);
+}
+
+static void
+cell_modes_unit(struct buffer *out, const struct summary_row *row)
+{
+	if (row->has_modes)
+		add_word(out, VOCAB_CLASS_UNIT, row->modes_unit);
 }
 
 static void
@@ -400,6 +414,8 @@ const struct summary_column summary_columns[] = {
     {TEXT("file", cell_file)},
     {NUMBER("line", cell_line)},
     {TEXT("reason", cell_reason)},
+    {TEXT("difference_unit", cell_difference_unit)},
+    {TEXT("passive_less_active_unit", cell_modes_unit)},
 };
 
 const size_t summary_column_count =

@@ -68,12 +68,17 @@ struct summary_line {
 	int mode; /* enum vocab_mode_id or COMPARE_NO_MODE */
 	const struct reading *reading[COMPARE_SIDES];
 	struct mean difference; /* n 0: none */
+	int unit;		/* of the difference */
 	bool has_usual;
 	struct ref_usual usual;
 };
 
 void summary_line_fill(struct summary *sum, const struct comparison *c,
     int mode, struct summary_line *line);
+
+/* The unit of comparison_modes(), where there is such a figure. */
+int summary_modes_unit(
+    const struct summary *sum, const struct comparison *c, int side);
 
 /* The number, from 1, by which the session's text names the source. */
 size_t summary_source_number(

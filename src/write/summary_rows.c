@@ -74,6 +74,28 @@ add_row(struct buffer *out, const struct summary_row *row)
 		add_json(out, row);
 }
 
+/* Passive less active of each side, all in one unit, which has one column. */
+static void
+fill_modes(struct summary_row *row, const struct comparison *c)
+{
+	int units[COMPARE_SIDES];
+
+	for (int side = 0; side < COMPARE_SIDES; side++) {
+		row->modes[side] = comparison_modes(row->sum->s, c, side);
+		if (row->modes[side].n == 0)
+			continue;
+		units[side] = summary_modes_unit(row->sum, c, side);
+		row->modes_unit =
+		    row->has_modes ? unit_of_both(row->modes_unit, units[side])
+				   : units[side];
+		row->has_modes = true;
+	}
+	for (int side = 0; side < COMPARE_SIDES; side++)
+		if (row->modes[side].n > 0)
+			row->modes[side] = mean_in_unit(
+			    row->modes[side], units[side], row->modes_unit);
+}
+
 static void
 add_measured(struct summary *sum, struct buffer *out)
 {
@@ -87,11 +109,8 @@ add_measured(struct summary *sum, struct buffer *out)
 			if (!comparison_shows(sum->s, c, mode))
 				continue;
 			summary_line_fill(sum, c, mode, &row.line);
-			for (int side = 0;
-			     mode == VOCAB_MODE_PASSIVE && side < COMPARE_SIDES;
-			     side++)
-				row.modes[side] =
-				    comparison_modes(sum->s, c, side);
+			if (mode == VOCAB_MODE_PASSIVE)
+				fill_modes(&row, c);
 			add_row(out, &row);
 		}
 	}
@@ -113,7 +132,10 @@ add_goal(
 	for (size_t i = 0; i < n; i++) {
 		row.line.s = sum->s;
 		row.line.c = found[i].c;
-		row.line.mode = goal->mode < 0 ? COMPARE_NO_MODE : goal->mode;
+		row.line.mode =
+		    goal->mode < 0 ? found[i].reading->mode : goal->mode;
+		if (row.line.mode < 0)
+			row.line.mode = COMPARE_NO_MODE;
 		row.line.reading[side < 0 ? COMPARE_NO_SIDE : side] =
 		    found[i].reading;
 		row.to_go = found[i].to_go;

@@ -25,6 +25,8 @@ struct summary_row {
 	enum summary_row_kind kind;
 	struct summary_line line;	  /* measured, goal; else c is NULL */
 	struct mean modes[COMPARE_SIDES]; /* passive less active */
+	bool has_modes;			  /* one of them at least */
+	int modes_unit;			  /* of all of them */
 	int goal_side;			  /* of a goal, or NONE */
 	const struct goal *goal;
 	struct mean to_go;

@@ -97,6 +97,9 @@ add_match(struct summary *sum, const struct goal *goal,
 	struct mean beyond = {-match->to_go.sum, match->to_go.n};
 
 	buffer_puts(line, "now ");
+	if (goal->mode < 0 && match->reading->mode >= 0)
+		buffer_printf(
+		    line, "%s ", summary_mode_name(match->reading->mode));
 	summary_value(line, sum->s, match->reading);
 	if (match->reading->left_out)
 		buffer_puts(line, " (doubtful)");

@@ -145,7 +145,7 @@ add_difference(
 			buffer_puts(&t->text,
 			    c->from == VOCAB_SIDE_RIGHT ? "R-L " : "L-R ");
 		summary_signed(&t->text, line->difference);
-		summary_unit(&t->text, line->reading[c->from]->unit);
+		summary_unit(&t->text, line->unit);
 		marks->differences = true;
 		marks->one_involved |= c->one_involved;
 		marks->right_left |= !c->one_involved;
@@ -218,11 +218,10 @@ add_modes(struct summary *sum, const struct comparison *c,
 
 	table_puts(t, "P-A");
 	for (int side = 0; side < COMPARE_SIDES; side++) {
-		int32_t i = c->reading[VOCAB_MODE_ACTIVE][side];
-
 		summary_signed(&t->text, figures[side]);
 		if (figures[side].n > 0)
-			summary_unit(&t->text, sum->s->readings.at[i].unit);
+			summary_unit(
+			    &t->text, summary_modes_unit(sum, c, side));
 		table_next(t);
 	}
 	table_row(t);

@@ -201,6 +201,23 @@ START_TEST(hover_calls_measured_what_was)
 }
 END_TEST
 
+START_TEST(lengths_are_told_in_the_unit_of_both)
+{
+	char *text =
+	    hints(HEAD "ring tip-to-crease R A 2.3 cm P 20 mm L A 5 mm\n");
+
+	ck_assert_uint_eq(
+	    times(text, "\"label\":\"right less left +18 mm\""), 1);
+	ck_assert_uint_eq(
+	    times(text, "\"label\":\"passive less active -3 mm\""), 1);
+	free(text);
+	text = hover("ring tip-to-crease R A 2.3 cm P 20 mm L A 5 mm\n", "2.3");
+	ck_assert_uint_eq(times(text, "right less left +18 mm"), 1);
+	ck_assert_uint_eq(times(text, "passive less active: -3 mm"), 1);
+	free(text);
+}
+END_TEST
+
 /* A difference between two raters or postures is not told as one of one. */
 START_TEST(hover_says_what_was_otherwise)
 {
@@ -387,6 +404,7 @@ lsp_answers_suite(void)
 
 	tcase_add_test(tc, hints_of_a_hinge_name_the_motion);
 	tcase_add_test(tc, what_has_no_mode_is_compared_once);
+	tcase_add_test(tc, lengths_are_told_in_the_unit_of_both);
 	tcase_add_test(tc, what_has_no_mode_names_those_it_is_held_against);
 	tcase_add_test(tc, hover_is_about_the_joint_under_the_cursor);
 	tcase_add_test(tc, hover_calls_measured_what_was);

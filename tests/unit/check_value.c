@@ -196,6 +196,42 @@ START_TEST(centimetres_are_millimetres)
 }
 END_TEST
 
+/* Two units, the one in which both are held together, 12.3 of the first in it
+ */
+static const struct {
+	int a, b, both;
+	const char *text;
+} units[] = {{VOCAB_UNIT_MM, VOCAB_UNIT_CM, VOCAB_UNIT_MM, "12.3"},
+    {VOCAB_UNIT_CM, VOCAB_UNIT_MM, VOCAB_UNIT_MM, "123"},
+    {VOCAB_UNIT_CM, VOCAB_UNIT_CM, VOCAB_UNIT_CM, "12.3"},
+    {VOCAB_UNIT_DEG, VOCAB_UNIT_DEG, VOCAB_UNIT_DEG, "12.3"},
+    {NONE, NONE, NONE, "12.3"}, {VOCAB_UNIT_DEG, VOCAB_UNIT_MM, UNKNOWN, NULL},
+    {VOCAB_UNIT_CM, VOCAB_UNIT_DEG, UNKNOWN, NULL},
+    {NONE, VOCAB_UNIT_MM, UNKNOWN, NULL}};
+
+START_TEST(lengths_have_a_unit_in_common)
+{
+	int both = unit_of_both(units[_i].a, units[_i].b);
+	struct mean m = {123, 1};
+
+	ck_assert_int_eq(both, units[_i].both);
+	if (units[_i].text)
+		expect_text(mean_in_unit(m, units[_i].a, both), units[_i].text);
+}
+END_TEST
+
+/* 12.3 mm are 1.23 cm, and come back as they were. */
+START_TEST(a_change_of_unit_loses_nothing)
+{
+	struct mean m =
+	    mean_in_unit((struct mean){123, 1}, VOCAB_UNIT_MM, VOCAB_UNIT_CM);
+
+	expect_text(m, "1.23");
+	m = mean_in_unit(m, VOCAB_UNIT_CM, VOCAB_UNIT_MM);
+	ck_assert_int_eq(mean_compare_to(m, 123), 0);
+}
+END_TEST
+
 #define LOOP(tc, test, table)                                                  \
 	tcase_add_loop_test(                                                   \
 	    tc, test, 0, (int)(sizeof(table) / sizeof(*(table))))
@@ -220,6 +256,8 @@ value_suite(void)
 	tcase_add_test(tc, differences_are_exact);
 	tcase_add_test(tc, means_are_compared_exactly);
 	tcase_add_test(tc, centimetres_are_millimetres);
+	LOOP(tc, lengths_have_a_unit_in_common, units);
+	tcase_add_test(tc, a_change_of_unit_loses_nothing);
 	suite_add_tcase(suite, tc);
 	return suite;
 }

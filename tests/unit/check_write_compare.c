@@ -81,6 +81,28 @@ START_TEST(compare_has_no_figure_where_none_is_due)
 }
 END_TEST
 
+/* 2.2 cm are 22 mm: exactly so, whichever side has which. */
+START_TEST(compare_holds_lengths_together)
+{
+	struct note *n = note_new();
+	struct comparisons all;
+	int m = VOCAB_MEASUREMENT_RING_TIP_TO_CREASE;
+
+	add_in(n, m, R, A, VOCAB_UNIT_CM, "2.2 2.3");
+	add_in(n, m, R, P, VOCAB_UNIT_MM, "20.1");
+	add_in(n, m, L, A, VOCAB_UNIT_MM, "4.1");
+	add_in(n, m, L, P, VOCAB_UNIT_MM, "4");
+	all = compared(n);
+	ck_assert_uint_eq(all.len, 1);
+	check_mean(comparison_sides(&n->s, all.at, A), 1840);
+	check_mean(comparison_sides(&n->s, all.at, P), 1610);
+	check_mean(comparison_modes(&n->s, all.at, R), -240);
+	check_mean(comparison_modes(&n->s, all.at, L), -10);
+	comparisons_free(&all);
+	note_free(n);
+}
+END_TEST
+
 START_TEST(compare_keeps_settings_and_repetitions_apart)
 {
 	struct note *n = note_new();
@@ -236,6 +258,7 @@ write_compare_case(void)
 
 	tcase_add_test(tc, compare_takes_the_involved_side_first);
 	tcase_add_test(tc, compare_has_no_figure_where_none_is_due);
+	tcase_add_test(tc, compare_holds_lengths_together);
 	tcase_add_test(tc, compare_keeps_settings_and_repetitions_apart);
 	tcase_add_test(tc, compare_gives_a_second_reading_its_own_place);
 	tcase_add_test(

@@ -123,6 +123,51 @@ START_TEST(a_source_has_the_name_of_a_paper)
 }
 END_TEST
 
+/* A cm of one side is held against the mm of the other, and a goal in cm. */
+START_TEST(lengths_are_told_with_the_unit_of_both)
+{
+	struct summary_options rows = {
+	    .source = "none", .format = SUMMARY_JSON};
+	struct note *n = note_new();
+	int m = VOCAB_MEASUREMENT_RING_TIP_TO_CREASE;
+	struct summary *sum;
+
+	add_in(n, m, R, A, VOCAB_UNIT_MM, "23");
+	add_in(n, m, R, P, VOCAB_UNIT_CM, "1.5");
+	add_in(n, m, L, A, VOCAB_UNIT_CM, "0.5");
+	add_in(n, m, L, P, VOCAB_UNIT_CM, "0.3");
+	goal(n, m, NONE, VOCAB_UNIT_CM, 15);
+	goal(n, m, A, VOCAB_UNIT_MM, 235);
+	summarize(n);
+	check_holds(&n->out, "active   23 mm   0.5 cm   +18 mm\n");
+	check_holds(&n->out, "passive  1.5 cm  0.3 cm   +1.2 cm\n");
+	check_holds(&n->out, "P-A      -8 mm   -0.2 cm\n");
+	check_holds(&n->out,
+	    "    right ring tip-to-crease 1.5 cm: now active 23 mm, 0.8 cm to "
+	    "go (less is\n      better); now passive 1.5 cm, reached (less is "
+	    "better)\n"
+	    "    right ring tip-to-crease active 23.5 mm: now 23 mm, reached, "
+	    "0.5 mm beyond\n      it (less is better)\n");
+	sum = summary_new(&rows);
+	n->out.len = 0;
+	summary_session(sum, &n->out, &n->s, &n->sink);
+	summary_free(sum);
+	check_holds(&n->out, "\"difference\":18,");
+	check_holds(&n->out, "\"difference_unit\":\"mm\"}");
+	check_holds(&n->out, "\"right_passive_less_active\":-8,"
+			     "\"left_passive_less_active\":-2,");
+	check_holds(&n->out, "\"difference_unit\":\"cm\","
+			     "\"passive_less_active_unit\":\"mm\"}");
+	check_holds(&n->out, "\"mode\":\"passive\",\"right\":\"1.5 cm\","
+			     "\"right_end\":1.5,\"right_unit\":\"cm\","
+			     "\"right_trials\":1,\"right_doubtful\":\"no\","
+			     "\"right_line\":13,\"less_is_better\":\"yes\","
+			     "\"goal_side\":\"right\",\"goal\":\"1.5\","
+			     "\"goal_unit\":\"cm\",\"to_go\":0,");
+	note_free(n);
+}
+END_TEST
+
 /* The comment TEXT accepts RULE on line TARGET. */
 static void
 accept(struct note *n, enum rule rule, uint32_t target, const char *text)
@@ -210,6 +255,7 @@ write_summary_marks_suite(void)
 	tcase_add_test(marks, a_goal_of_schober_without_a_start);
 	tcase_add_test(marks, a_source_has_the_name_of_a_paper);
 	tcase_add_test(marks, a_limit_that_was_passed_is_told_with_its_reason);
+	tcase_add_test(marks, lengths_are_told_with_the_unit_of_both);
 	suite_add_tcase(suite, marks);
 	return suite;
 }

@@ -117,13 +117,32 @@ def direction(right, left):
     return "right less left"
 
 
-def difference(one, other):
-    """ONE less OTHER where both are figures of one unit."""
-    if (one is None or other is None or one["unit"] != other["unit"] or
+MILLIMETRES = {"mm": 1, "cm": 10}
+
+
+def unit_of(one, other):
+    """The unit of both; mm where one is in cm; None where there is none."""
+    if one["unit"] == other["unit"]:
+        return one["unit"]
+    lengths = one["unit"] in MILLIMETRES and other["unit"] in MILLIMETRES
+    return "mm" if lengths else None
+
+
+def in_unit(reading, unit):
+    if reading["unit"] == unit:
+        return reading.figure()
+    return (reading.figure() * MILLIMETRES[reading["unit"]] /
+            MILLIMETRES[unit])
+
+
+def difference(one, other, unit=None):
+    """ONE less OTHER where both are figures that have a unit in common."""
+    if (one is None or other is None or unit_of(one, other) is None or
             "level" in (one["kind"], other["kind"]) or
             None in (one.figure(), other.figure())):
         return None
-    return one.figure() - other.figure()
+    unit = unit or unit_of(one, other)
+    return in_unit(one, unit) - in_unit(other, unit)
 
 
 def hold_sides(counts, row, right, left, what):
@@ -134,6 +153,9 @@ def hold_sides(counts, row, right, left, what):
         if want is not None and way == "left less right":
             want = -want
     counts.same(row.get("difference", ""), text_of(want), what + ", sides")
+    counts.same(row.get("difference_unit", ""),
+                "" if want is None else unit_of(right, left),
+                what + ", unit of the difference")
     counts.same(row.get("difference_of", ""), way if want is not None else "",
                 what + ", direction")
 
@@ -146,13 +168,18 @@ def hold_modes(counts, row, column, passive, session, what):
     alike = [r for r in session.readings if r["side"] == passive["side"] and
              all(r[c] == passive[c] for c in GROUP)]
     active = [r for r in alike if r["mode"] == "active"]
-    wants = {text_of(difference(passive, a)) for a in active
+    unit = row.get("passive_less_active_unit")
+    wants = {text_of(difference(passive, a, unit)) for a in active
              if passive["mode"] == "passive" and
              all(a[c] == passive[c] for c in ("position", "rater"))}
     alone = len(active) == 1 and sum(
         r["mode"] == "passive" for r in alike) == 1
     if wants and (alone or got):  # which of several is the program's choice
         counts.same(got in wants, True, f"{what}, modes {got} of {wants}")
+        units = {unit_of(passive, a) for a in active}
+        counts.same(not got or unit in units or
+                    (unit == "mm" and units <= set(MILLIMETRES)),
+                    True, f"{what}, unit of modes {unit} of {units}")
     elif not wants:
         counts.same(got, "", what + ", modes")
 
@@ -163,9 +190,11 @@ def hold_goal(counts, row, readings):
     reading = next(r for r in readings if r)
     want = None
     if (reading["kind"] != "level" and reading.figure() is not None and
-            reading["unit"] == row.get("goal_unit", "") and
+            unit_of(reading, {"unit": row.get("goal_unit", "")})
+            is not None and
             (reading["motion"] != "schober" or reading.start() is None)):
-        want = Fraction(row["goal"]) - reading.figure()
+        want = (Fraction(row["goal"]) -
+                in_unit(reading, row.get("goal_unit", "")))
         if row["less_is_better"] == "yes":
             want = -want
     counts.same(row.get("to_go", ""), text_of(want),

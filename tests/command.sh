@@ -408,10 +408,15 @@ wrong check --color blue clean.range
 wrong check --rows trial clean.range
 wrong convert clean.range
 wrong convert --to xls clean.range
+said "--to 'xls': it can only be csv (JSON comes from"
 wrong convert --to csv --rows half clean.range
 wrong convert --to csv --level unusual-angle=off clean.range
 wrong summary --format yaml clean.range
 wrong summary --source nobody clean.range
+said "'nobody': there is no such source of usual values$"
+said "^Try 'rangeline sources', which lists them.$"
+wrong summary --source Hancock2018 clean.range
+said "'Hancock2018': this source has no usual values$"
 wrong summary --reference missing.tsv clean.range
 wrong rules no-such-rule
 # Two options begin so: neither is meant.

@@ -10,6 +10,7 @@ case $1 in
 *) program=$PWD/$1 ;;
 esac
 [ -x "$program" ] || exit 2
+top=$(cd "$(dirname "$0")/.." && pwd) || exit 2
 work=$(mktemp -d) || exit 2
 trap 'rm -rf "$work"' EXIT
 cd "$work" || exit 2
@@ -97,7 +98,7 @@ session 2026-03-16
 knee flexion L A 0-80
 N
 run 0 progress --plot=slip.svg slip.range
-grep -q '>11-8<' slip.svg && grep -q 'not to scale' slip.svg
+grep -q '>11-8<' slip.svg && grep -q 'at the edge: off the scale' slip.svg
 verdict 'a doubtful figure stands beside its cross'
 rm slip.range slip.svg
 run 2 progress --plot=nowhere/chart.svg note.range
@@ -160,6 +161,21 @@ said 'cannot read what comes from the editor: Is a directory$'
 printf 'x\n' >own.tsv
 run 2 summary --reference=own.tsv note.range
 said "^rangeline: own.tsv:1:1: error: the columns of this table are not parted by tabs$"
+
+# The table of the manual's example, as it is typed.
+what='the manual has an example of a table'
+sed -n '/^\.Bd -literal/,/^\.Ed/p' "$top/man/rangeline.1" |
+    sed -n "/printf/,/own\.tsv$/p" |
+    sed 's/\\e/\\/g; s/^\$ //' >example.sh
+grep -q . example.sh
+verdict "$what"
+sh ./example.sh
+printf 'subject AB-1\nsession 2026-05-04\nelbow R A 0-120\nindex PIP R A 0-90\n' \
+    >example.range
+run 0 summary --reference=own.tsv example.range
+shows '0-120 *139 \[1\]'
+shows '0-90 *97 \['
+shows '\[1\] invented_table'
 
 # A note that cannot be read to its end, by each that reads notes.
 for command in check summary 'convert --to=csv' tidy 'tidy --in-place' progress

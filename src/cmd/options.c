@@ -219,8 +219,13 @@ set(struct options *o, const struct command *command, int id, const char *word)
 	const char *name = table[id].name, *why = NULL;
 	char *at = (char *)o + table[id].at;
 
-	if (table[id].choices && !is_choice(table[id].choices, word))
-		return wrong(command->name, name, word, table[id].help);
+	if (table[id].choices && !is_choice(table[id].choices, word)) {
+		char only[128]; /* the help has no verb */
+
+		snprintf(
+		    only, sizeof(only), "it can only be %s", table[id].help);
+		return wrong(command->name, name, word, only);
+	}
 	if (table[id].read)
 		why = table[id].read(o, word);
 	else if (table[id].argument)

@@ -95,9 +95,12 @@ cmd_summary(const struct options *options)
 	if (!load_reference(options->reference, &site))
 		return STATUS_TROUBLE;
 	if (options->source && !ref_source_has_usual(options->source)) {
-		trouble("summary: --source '%s': no such source of usual "
-			"values",
-		    options->source);
+		trouble("summary: --source '%s': %s\n"
+			"Try 'rangeline sources', which lists them.",
+		    options->source,
+		    ref_source_find(options->source)
+			? "this source has no usual values"
+			: "there is no such source of usual values");
 		ref_site_free(&site);
 		return STATUS_TROUBLE;
 	}

@@ -257,6 +257,13 @@ size_t progress_precautions(const struct progress *p, uint32_t session,
     const struct progress_series *series,
     const struct progress_precaution **out, size_t n, bool *more);
 
+/*
+ * Is it a limit to how far SERIES may go? Else it forbids, or says where the
+ * motion may start.
+ */
+bool progress_limits_end(const struct progress_precaution *precaution,
+    const struct progress_series *series);
+
 /* The last session of the person of SERIES. */
 static inline uint32_t
 progress_last_session(

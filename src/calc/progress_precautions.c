@@ -34,13 +34,30 @@ in_force(const struct precaution *as, int32_t day)
 	       (as->until == DATE_NONE || day <= as->until);
 }
 
-/* `max` without a motion is of flexion; `no` without one is of all. */
+/* `max` without a motion is of flexion. */
 static bool
-concerns_motion(const struct precaution *as, int motion)
+is_of_motion(const struct precaution *as, int motion)
 {
-	if (as->motion != NONE)
-		return as->motion == motion;
-	return as->forbids || motion == VOCAB_MOTION_FLEXION;
+	if (as->motion == NONE && !as->forbids)
+		return motion == VOCAB_MOTION_FLEXION;
+	return as->motion == motion;
+}
+
+/*
+ * `no` without a motion is of all. A limit short of zero holds the opposite
+ * motion too: where extension is to lack 10, flexion may not start below 10.
+ */
+static bool
+concerns_motion(
+    const struct precaution *as, const struct vocab_measurement *measurement)
+{
+	if (is_of_motion(as, measurement->motion))
+		return true;
+	if (as->forbids)
+		return as->motion == NONE;
+	return as->limit < 0 && measurement->opposite >= 0 &&
+	       is_of_motion(
+		   as, vocab_measurements[measurement->opposite].motion);
 }
 
 /* Active means place-and-hold too, else a mode is that mode alone. */
@@ -62,9 +79,17 @@ concerns(const struct precaution *as, const struct progress_series *series)
 	if (series->side != VOCAB_SIDE_RIGHT)
 		joints |= as->joints.left;
 	return (joints & measurement_joints(series->measurement)) != 0 &&
-	       concerns_motion(
-		   as, vocab_measurements[series->measurement].motion) &&
+	       concerns_motion(as, &vocab_measurements[series->measurement]) &&
 	       concerns_mode(as, series->mode);
+}
+
+bool
+progress_limits_end(const struct progress_precaution *precaution,
+    const struct progress_series *series)
+{
+	return !precaution->as.forbids &&
+	       is_of_motion(&precaution->as,
+		   vocab_measurements[series->measurement].motion);
 }
 
 size_t

@@ -154,7 +154,7 @@ static void
 foot_precautions(struct chart *c, double *y, struct buffer *text)
 {
 	for (size_t i = 0; i < c->precaution_count; i++) {
-		if (!c->precautions[i]->as.forbids)
+		if (progress_limits_end(c->precautions[i], c->main))
 			buffer_puts(text, "line with strokes: ");
 		precaution_words(text, c, c->precautions[i]);
 		add_lines(c, y, text);

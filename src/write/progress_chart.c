@@ -192,7 +192,7 @@ take_precaution(struct chart *c, const struct progress_precaution *precaution)
 		return;
 	}
 	c->precautions[c->precaution_count++] = precaution;
-	if (!precaution->as.forbids)
+	if (progress_limits_end(precaution, c->main))
 		scale_take(&c->figures, chart_limit(c, precaution));
 }
 

@@ -331,10 +331,13 @@ draw_limits(struct chart *c)
 		const struct progress_precaution *at = c->precautions[i];
 		double y, from = CHART_LEFT;
 
-		if (at->as.forbids)
+		if (!progress_limits_end(at, c->main))
 			continue;
 		if (at->since != DATE_NONE && at->since > c->days.low)
 			from = scale_place(&c->days, at->since);
+		/* in force since the last figure that is drawn */
+		if (from > c->days.to)
+			from = c->days.to;
 		y = scale_place(&c->figures, chart_limit(c, at));
 		draw_limit(c, from, y);
 		limit_words(add_label(c, y, NONE), &at->as);

@@ -295,6 +295,34 @@ START_TEST(a_limit_is_drawn_while_it_is_in_force)
 }
 END_TEST
 
+/* Within the field, though nothing was measured since. */
+START_TEST(a_limit_since_the_last_figure_is_drawn_at_its_end)
+{
+	const char *text =
+	    drawn(HEAD "session 2026-05-04\nhip flexion R A 0-62\n"
+		       "session 2026-05-11\nhip flexion R A 0-80\n"
+		       "session 2026-06-30\nhip extension R A 0-5\n"
+		       "precaution hip flexion max 70\n");
+
+	ck_assert_int_eq(count(text, "class=\"limit\" d=\"M544.0 "), 1);
+}
+END_TEST
+
+/* How far extension may go is no height in a chart of flexion. */
+START_TEST(a_limit_of_the_opposite_motion_is_told_alone)
+{
+	const char *text =
+	    drawn(HEAD "precaution right knee extension max lacks 10\n"
+		       "session 2026-05-04\nknee flexion R A 10-62\n"
+		       "session 2026-05-11\nknee flexion R A 10-80\n");
+
+	ck_assert_int_eq(count(text, "class=\"limit\""), 0);
+	ck_assert_int_eq(count(text, ">precaution in force on 2026-05-11: "
+				     "right knee extension max lacks 10<"),
+	    1);
+}
+END_TEST
+
 /* What is a long way off the scale would press all else together. */
 START_TEST(a_doubtful_reading_stands_in_its_place)
 {
@@ -429,6 +457,9 @@ progress_plot_case(void)
 	tcase_add_test(tcase, all_is_grey);
 	tcase_add_test(tcase, a_limit_is_drawn_and_told);
 	tcase_add_test(tcase, a_limit_is_drawn_while_it_is_in_force);
+	tcase_add_test(
+	    tcase, a_limit_since_the_last_figure_is_drawn_at_its_end);
+	tcase_add_test(tcase, a_limit_of_the_opposite_motion_is_told_alone);
 	tcase_add_test(tcase, a_doubtful_reading_stands_in_its_place);
 	tcase_add_test(tcase, equal_sides_are_told_apart);
 	tcase_add_test(tcase, texts_stay_within_the_drawing);

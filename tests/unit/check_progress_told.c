@@ -38,6 +38,10 @@ static const struct {
     {"right hip flexion max 100 until 2026-05-10", FORCE, 0},
     {"right hip flexion max 100 from 2026-05-12", FORCE, 0},
     {"right knee flexion max 90", FORCE, 0},
+    {"right hip extension max 10", FORCE "right hip extension max 10\n", 1},
+    /* flexion may not start below 10 then */
+    {"right hip extension max lacks 10",
+	FORCE "right hip extension max lacks 10\n", 3},
 };
 
 START_TEST(a_precaution_stands_where_it_holds)

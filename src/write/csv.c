@@ -13,8 +13,6 @@
 #include "text/mem.h"
 #include "write/csv_columns.h"
 
-_Static_assert(RULE_COUNT <= 64, "the rules of a reading are a set of bits");
-
 static size_t
 shared_room(const struct session *s)
 {

@@ -9,6 +9,7 @@
 #include "text/date.h"
 #include "text/utf8.h"
 #include "write/csv.h"
+#include "write/rule_names.h"
 
 static inline char *
 put(char *p, const char *text, size_t len)
@@ -413,17 +414,8 @@ static char *
 cell_findings(char *p, struct csv_row *row)
 {
 	const char *names[RULE_COUNT];
-	size_t n = 0;
+	size_t n = rule_names(row->rules, names);
 
-	for (uint64_t left = row->rules; left; left &= left - 1) {
-		int rule = __builtin_ctzll(left);
-		const char *name = rule_table[rule].name;
-		size_t i = n++;
-
-		for (; i > 0 && strcmp(names[i - 1], name) > 0; i--)
-			names[i] = names[i - 1];
-		names[i] = name;
-	}
 	for (size_t i = 0; i < n; i++) {
 		if (i > 0)
 			*p++ = ' ';

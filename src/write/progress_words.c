@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "write/rule_names.h"
 #include "write/summary_internal.h"
 
 static void
@@ -56,16 +57,8 @@ void
 progress_rules_words(struct buffer *out, uint64_t rules, const char *between)
 {
 	const char *names[RULE_COUNT];
-	size_t n = 0;
+	size_t n = rule_names(rules, names);
 
-	for (uint64_t left = rules; left; left &= left - 1) {
-		const char *name = rule_table[__builtin_ctzll(left)].name;
-		size_t i = n++;
-
-		for (; i > 0 && strcmp(names[i - 1], name) > 0; i--)
-			names[i] = names[i - 1];
-		names[i] = name;
-	}
 	for (size_t i = 0; i < n; i++) {
 		buffer_puts(out, i > 0 ? between : "");
 		buffer_puts(out, names[i]);

@@ -25,20 +25,6 @@ add_text(struct buffer *out, const char *text)
 }
 
 static void
-add_tenths(struct buffer *out, int32_t tenths)
-{
-	if (tenths != NO_VALUE)
-		summary_number(out, (struct mean){tenths, 1});
-}
-
-static void
-add_word(struct buffer *out, enum vocab_class class, int id)
-{
-	if (id >= 0)
-		buffer_puts(out, vocab_name(class, id));
-}
-
-static void
 add_yes_no(struct buffer *out, bool yes)
 {
 	buffer_puts(out, yes ? "yes" : "no");
@@ -103,7 +89,7 @@ cell_age(struct buffer *out, const struct summary_row *row)
 static void
 cell_sex(struct buffer *out, const struct summary_row *row)
 {
-	add_word(out, VOCAB_CLASS_SEX, row->sum->person.sex);
+	summary_word(out, VOCAB_CLASS_SEX, row->sum->person.sex);
 }
 
 static void
@@ -191,7 +177,7 @@ static void
 cell_difference_unit(struct buffer *out, const struct summary_row *row)
 {
 	if (row->line.difference.n > 0)
-		add_word(out, VOCAB_CLASS_UNIT, row->line.unit);
+		summary_word(out, VOCAB_CLASS_UNIT, row->line.unit);
 }
 
 static void
@@ -216,7 +202,7 @@ static void
 cell_modes_unit(struct buffer *out, const struct summary_row *row)
 {
 	if (row->has_modes)
-		add_word(out, VOCAB_CLASS_UNIT, row->modes_unit);
+		summary_word(out, VOCAB_CLASS_UNIT, row->modes_unit);
 }
 
 static void
@@ -230,7 +216,7 @@ static void
 cell_usual_low(struct buffer *out, const struct summary_row *row)
 {
 	if (row->line.has_usual)
-		add_tenths(out, row->line.usual.low);
+		summary_tenths(out, row->line.usual.low);
 }
 
 /* Of "at least 170" nothing is known but the low end. */
@@ -238,7 +224,7 @@ static void
 cell_usual_high(struct buffer *out, const struct summary_row *row)
 {
 	if (row->line.has_usual && !row->line.usual.at_least)
-		add_tenths(out, row->line.usual.high);
+		summary_tenths(out, row->line.usual.high);
 }
 
 static void
@@ -275,7 +261,7 @@ static void
 cell_goal_side(struct buffer *out, const struct summary_row *row)
 {
 	if (row->goal)
-		add_word(out, VOCAB_CLASS_SIDE, row->goal_side);
+		summary_word(out, VOCAB_CLASS_SIDE, row->goal_side);
 }
 
 static void
@@ -284,16 +270,16 @@ cell_goal(struct buffer *out, const struct summary_row *row)
 	if (!row->goal)
 		return;
 	if (measurement_of(row)->in == VOCAB_IN_LEVEL)
-		add_word(out, VOCAB_CLASS_LEVEL, row->goal->end);
+		summary_word(out, VOCAB_CLASS_LEVEL, row->goal->end);
 	else
-		add_tenths(out, row->goal->end);
+		summary_tenths(out, row->goal->end);
 }
 
 static void
 cell_goal_unit(struct buffer *out, const struct summary_row *row)
 {
 	if (row->goal)
-		add_word(out, VOCAB_CLASS_UNIT, row->goal->unit);
+		summary_word(out, VOCAB_CLASS_UNIT, row->goal->unit);
 }
 
 static void

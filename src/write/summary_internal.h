@@ -116,6 +116,10 @@ void summary_value(
     struct buffer *out, const struct session *s, const struct reading *r);
 void summary_number(struct buffer *out, struct mean m);
 
+/* Nothing for NO_VALUE, and for what is no id of CLASS. */
+void summary_tenths(struct buffer *out, int32_t tenths);
+void summary_word(struct buffer *out, enum vocab_class class, int id);
+
 /* With its sign: +8, 0, -25. */
 void summary_signed(struct buffer *out, struct mean m);
 

@@ -6,20 +6,6 @@
 
 #include "write/summary_internal.h"
 
-static void
-add_tenths(struct buffer *out, int32_t tenths)
-{
-	if (tenths != NO_VALUE)
-		summary_number(out, (struct mean){tenths, 1});
-}
-
-static void
-add_word(struct buffer *out, enum vocab_class class, int id)
-{
-	if (id >= 0)
-		buffer_puts(out, vocab_name(class, id));
-}
-
 void
 summary_side_end(
     struct buffer *out, const struct session *s, const struct reading *r)
@@ -41,7 +27,7 @@ summary_side_unit(
     struct buffer *out, const struct session *s, const struct reading *r)
 {
 	(void)s;
-	add_word(out, VOCAB_CLASS_UNIT, r->unit);
+	summary_word(out, VOCAB_CLASS_UNIT, r->unit);
 }
 
 void
@@ -65,7 +51,7 @@ summary_side_end_feel(
     struct buffer *out, const struct session *s, const struct reading *r)
 {
 	(void)s;
-	add_word(out, VOCAB_CLASS_END_FEEL, r->end_feel);
+	summary_word(out, VOCAB_CLASS_END_FEEL, r->end_feel);
 }
 
 void
@@ -73,7 +59,7 @@ summary_side_pain(
     struct buffer *out, const struct session *s, const struct reading *r)
 {
 	(void)s;
-	add_tenths(out, r->pain);
+	summary_tenths(out, r->pain);
 }
 
 void
@@ -81,7 +67,7 @@ summary_side_pain_onset(
     struct buffer *out, const struct session *s, const struct reading *r)
 {
 	(void)s;
-	add_tenths(out, r->pain_onset);
+	summary_tenths(out, r->pain_onset);
 }
 
 void
@@ -104,7 +90,7 @@ summary_side_instrument(
     struct buffer *out, const struct session *s, const struct reading *r)
 {
 	(void)s;
-	add_word(out, VOCAB_CLASS_INSTRUMENT, r->instrument);
+	summary_word(out, VOCAB_CLASS_INSTRUMENT, r->instrument);
 }
 
 void

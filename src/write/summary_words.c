@@ -29,6 +29,20 @@ summary_number(struct buffer *out, struct mean m)
 }
 
 void
+summary_tenths(struct buffer *out, int32_t tenths)
+{
+	if (tenths != NO_VALUE)
+		summary_number(out, (struct mean){tenths, 1});
+}
+
+void
+summary_word(struct buffer *out, enum vocab_class class, int id)
+{
+	if (id >= 0)
+		buffer_puts(out, vocab_name(class, id));
+}
+
+void
 summary_signed(struct buffer *out, struct mean m)
 {
 	if (m.n > 0 && mean_hundredths(m) > 0)

@@ -33,7 +33,9 @@ progress_free(struct progress *p)
 	free(p->points.at);
 	free(p->goals.at);
 	free(p->precautions.at);
+	free(p->totals.at);
 	free(p->trends.at);
+	totals_free(&p->keys->totals);
 	intern_free(&p->keys->pool);
 	free(p->keys->value);
 	free(p->keys);
@@ -46,9 +48,8 @@ progress_keep(struct progress *p, const char *text)
 	return text ? intern_id(&p->pool, text, strlen(text)) : 0;
 }
 
-/* A text of the session's pool in the pool that stays. */
-static uint32_t
-keep_id(struct progress *p, const struct session *s, uint32_t id)
+uint32_t
+progress_keep_id(struct progress *p, const struct session *s, uint32_t id)
 {
 	if (id == 0 || id == UNKNOWN_TEXT)
 		return id;
@@ -58,7 +59,7 @@ keep_id(struct progress *p, const struct session *s, uint32_t id)
 static uint32_t
 person_of(struct progress *p, const struct session *s, uint32_t file)
 {
-	uint32_t code = keep_id(p, s, s->person->code);
+	uint32_t code = progress_keep_id(p, s, s->person->code);
 	struct progress_key key = {
 	    {PROGRESS_OF_PERSON, code, code == 0 ? file : 0}};
 	uint32_t *value = progress_key_value(p->keys, &key);
@@ -207,7 +208,7 @@ series_of(struct progress *p, const struct session *s, const struct reading *r,
 	    .side = r->side,
 	    .mode = r->mode,
 	    .unit = NONE,
-	    .setting = keep_id(p, s, r->setting),
+	    .setting = progress_keep_id(p, s, r->setting),
 	    .reps = r->reps,
 	    .seen = PROGRESS_NONE,
 	    .other = PROGRESS_NONE,
@@ -245,8 +246,8 @@ add_point(struct progress *p, const struct session *s, const struct reading *r,
 	struct progress_point point = {.series = series_of(p, s, r, person),
 	    .session = session,
 	    .line = r->line,
-	    .posture = keep_id(p, s, r->posture),
-	    .rater = keep_id(p, s, r->rater),
+	    .posture = progress_keep_id(p, s, r->posture),
+	    .rater = progress_keep_id(p, s, r->rater),
 	    .trials = r->trials,
 	    .step = r->step,
 	    .kind = r->kind,
@@ -314,4 +315,5 @@ progress_add(
 	for (size_t i = 0; i < s->readings.len; i++)
 		add_point(p, s, &s->readings.at[i], session);
 	add_rules(p, first, sink);
+	progress_take_totals(p, s, session);
 }

@@ -92,6 +92,19 @@ struct progress_series {
 	uint32_t before; /* in another posture or setting until it began */
 };
 
+/* The total motion of a digit in one session. */
+struct progress_total {
+	uint32_t person;
+	uint32_t session;
+	int8_t definition; /* of calc/totals.h */
+	int8_t side;
+	int8_t mode;
+	uint32_t setting;
+	int32_t reps; /* NO_VALUE */
+	uint32_t rater;
+	struct mean sum; /* tenths of a degree; n 0 where a part is missing */
+};
+
 struct progress_person {
 	uint32_t code;	 /* interned; 0 where there is no subject */
 	uint32_t file;	 /* the first */
@@ -99,6 +112,7 @@ struct progress_person {
 	uint32_t series_count;
 	uint32_t session; /* the first of its sessions */
 	uint32_t session_count;
+	struct progress_run totals;
 };
 
 struct progress_goal {
@@ -125,7 +139,7 @@ struct progress_trend {
 /*
  * Once finished, sessions stand person by person and by day, series person by
  * person and by motion in the order first seen, points series by series and
- * by session.
+ * by session, totals person by person, those alike by session and rater.
  */
 struct progress {
 	struct intern pool; /* of the texts */
@@ -153,6 +167,10 @@ struct progress {
 		struct progress_precaution *at;
 		size_t len, cap;
 	} precautions;
+	struct {
+		struct progress_total *at;
+		size_t len, cap;
+	} totals;
 	struct {
 		struct progress_trend *at;
 		size_t len, cap;
@@ -279,6 +297,10 @@ progress_last_session(
  * about a value, and a precaution that was passed even where that is accepted.
  */
 uint64_t progress_warned(const struct progress_point *point);
+
+/* Are they of one digit, measured alike, whoever did and whenever? */
+bool progress_totals_alike(
+    const struct progress_total *a, const struct progress_total *b);
 
 /* Days from the surgery in force to the session; false where unknown. */
 bool progress_days_since_surgery(

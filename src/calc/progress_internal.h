@@ -2,7 +2,8 @@
  * What the files of progress share: progress.c collects, progress_series.c
  * orders, progress_postures.c tells postures apart, progress_trends.c fits
  * lines, progress_change.c compares, progress_precautions.c knows the limits in
- * force, and progress_keys.c finds persons, series and goals by key.
+ * force, progress_totals.c adds digits up, and progress_keys.c finds persons,
+ * series and goals by key.
  */
 #ifndef CALC_PROGRESS_INTERNAL_H
 #define CALC_PROGRESS_INTERNAL_H
@@ -12,6 +13,7 @@
 #include <stdlib.h>
 
 #include "calc/progress.h"
+#include "calc/totals.h"
 
 /* What a key is of; it is the key's first word. */
 enum progress_of {
@@ -43,6 +45,8 @@ struct progress_keys {
 	uint32_t headers_line;
 	bool headers_known;
 	struct progress_run precautions; /* of them */
+
+	struct totals totals; /* scratch: of the session at hand */
 };
 
 /*
@@ -83,6 +87,17 @@ struct progress_run progress_take_precautions(
 
 /* TEXT, or nothing for NULL, in the pool that stays. */
 uint32_t progress_keep(struct progress *p, const char *text);
+
+/* A text of the session's pool in the pool that stays. */
+uint32_t progress_keep_id(
+    struct progress *p, const struct session *s, uint32_t id);
+
+/* Takes the totals of S, which is session SESSION. */
+void progress_take_totals(
+    struct progress *p, const struct session *s, uint32_t session);
+
+/* Once sessions are ordered. */
+void progress_order_totals(struct progress *p);
 
 /* A point by who measured it with what. */
 struct progress_alike {

@@ -78,6 +78,8 @@ order_sessions(struct progress *p)
 	}
 	for (size_t i = 0; i < p->points.len; i++)
 		p->points.at[i].session = place[p->points.at[i].session];
+	for (size_t i = 0; i < p->totals.len; i++)
+		p->totals.at[i].session = place[p->totals.at[i].session];
 	free(place);
 }
 
@@ -471,6 +473,7 @@ progress_finish(struct progress *p)
 	progress_part_postures(p);
 	spread(p);
 	order_sessions(p);
+	progress_order_totals(p);
 	order_series(p);
 	order_points(p);
 	for (size_t i = 0; i < p->series.len; i++) {

@@ -12,9 +12,8 @@
 
 enum { GOALS = 4, PRECAUTIONS = 4 };
 
-/* What lies in the scratch becomes a line across the columns. */
-static void
-across(struct progress_table *t, size_t indent)
+void
+progress_table_across(struct progress_table *t, size_t indent)
 {
 	struct buffer *cell = &t->table.text;
 
@@ -57,17 +56,17 @@ add_since_surgery(struct buffer *out, const struct progress_session *s)
 }
 
 /* Which, session, weeks, value; the time where one day has several. */
-static void
-begin_line(
-    struct progress_table *t, const char *which, uint32_t point, bool time)
+void
+progress_table_begin(
+    struct progress_table *t, const char *which, uint32_t session, bool time)
 {
-	const struct progress_point *at = &t->p->points.at[point];
-	const struct progress_session *s = progress_session_of(t->p, point);
+	const struct progress_session *s = &t->p->sessions.at[session];
 	struct table *table = &t->table;
+	char day[16];
 
 	buffer_pad(&table->text, ' ', PROGRESS_DEEPER - PROGRESS_INDENT);
 	table_puts(table, which);
-	progress_date_words(&table->text, t->p, at);
+	buffer_puts(&table->text, date_format(s->day, day));
 	if (time && s->time != TIME_NONE) {
 		buffer_putc(&table->text, ' ');
 		summary_time(&table->text, s->time);
@@ -75,10 +74,30 @@ begin_line(
 	table_next(table);
 	add_since_surgery(&table->text, s);
 	table_next(table);
-	progress_value_words(&table->text, t->p, at);
+}
+
+void
+progress_table_this(struct progress_table *t, bool several, uint32_t rater,
+    uint32_t session, bool time)
+{
+	if (several && rater != 0)
+		buffer_printf(&t->line, "this, by %s",
+		    rater == UNKNOWN_TEXT ? "an unreadable rater"
+					  : progress_text(t->p, rater));
+	else
+		buffer_puts(&t->line, "this");
+	buffer_putc(&t->line, '\0');
+	progress_table_begin(t, t->line.data, session, time);
+	t->line.len = 0;
+}
+
+static void
+add_value(struct progress_table *t, const struct progress_point *at)
+{
+	progress_value_words(&t->table.text, t->p, at);
 	if (progress_warned(at))
-		buffer_putc(&table->text, '!');
-	table_next(table);
+		buffer_putc(&t->table.text, '!');
+	table_next(&t->table);
 }
 
 /* An earlier figure and the change from it to TO. */
@@ -90,7 +109,8 @@ add_earlier(struct progress_table *t, const char *which, uint32_t from,
 	struct table *table = &t->table;
 
 	progress_change(t->p, from, to, change);
-	begin_line(t, which, from, time);
+	progress_table_begin(t, which, t->p->points.at[from].session, time);
+	add_value(t, &t->p->points.at[from]);
 	if (change->by.n > 0)
 		progress_signed_words(&table->text, series, change->by);
 	else
@@ -122,7 +142,7 @@ add_changed(struct progress_table *t, const char *since, uint32_t from,
 	before = t->line.len;
 	progress_changed_words(&t->line, t->p, from, to, change);
 	if (t->line.len > before)
-		across(t, PROGRESS_DEEPER);
+		progress_table_across(t, PROGRESS_DEEPER);
 	t->line.len = 0;
 }
 
@@ -138,7 +158,7 @@ add_why(struct progress_table *t, const struct progress_change *a,
 			continue;
 		buffer_printf(
 		    &t->line, "unknown: %s", progress_why_words(both[i]->why));
-		across(t, PROGRESS_DEEPER);
+		progress_table_across(t, PROGRESS_DEEPER);
 	}
 }
 
@@ -264,7 +284,7 @@ add_trend(struct progress_table *t, uint32_t point)
 	if (at->instrument == NONE)
 		buffer_puts(&t->line, ", instrument not named");
 	buffer_putc(&t->line, ')');
-	across(t, PROGRESS_DEEPER);
+	progress_table_across(t, PROGRESS_DEEPER);
 }
 
 static bool
@@ -299,7 +319,7 @@ add_mentions(struct progress_table *t, const struct progress_series *series)
 		progress_date_words(&t->line, t->p, point);
 		buffer_puts(&t->line, ": ");
 		progress_mention_words(&t->line, t->p, point);
-		across(t, PROGRESS_DEEPER);
+		progress_table_across(t, PROGRESS_DEEPER);
 	}
 }
 
@@ -324,7 +344,7 @@ add_warned(struct progress_table *t, const struct progress_series *series)
 		progress_warned_words(&t->line, point);
 	}
 	if (t->line.len > before)
-		across(t, PROGRESS_DEEPER);
+		progress_table_across(t, PROGRESS_DEEPER);
 	t->line.len = 0;
 }
 
@@ -354,11 +374,11 @@ add_heading(struct progress_table *t, const struct progress_series *series)
 		buffer_puts(&t->line, "  ");
 		progress_sparkline(&t->line, t->p, series);
 	}
-	across(t, PROGRESS_INDENT);
+	progress_table_across(t, PROGRESS_INDENT);
 	if (series->before != PROGRESS_NONE) {
 		progress_before_words(&t->line, t->p, series);
 		buffer_puts(&t->line, ": not compared");
-		across(t, PROGRESS_DEEPER);
+		progress_table_across(t, PROGRESS_DEEPER);
 	}
 }
 
@@ -381,28 +401,22 @@ add_this(struct progress_table *t, const struct progress_series *series,
 	const struct progress_point *at = &t->p->points.at[point];
 	struct progress_change first, previous;
 	bool time = same_day(t->p, at->first, at->previous, point);
-	bool several = series->last_count > 1;
 
 	add_earlier(t, "first", at->first, point, time, &first);
 	previous = first;
 	if (at->previous != at->first)
 		add_earlier(
 		    t, "previous", at->previous, point, time, &previous);
-	if (several && at->rater != 0)
-		buffer_printf(&t->line, "this, by %s",
-		    at->rater == UNKNOWN_TEXT ? "an unreadable rater"
-					      : progress_text(t->p, at->rater));
-	else
-		buffer_puts(&t->line, "this");
-	buffer_putc(&t->line, '\0');
-	begin_line(t, t->line.data, point, time);
+	progress_table_this(
+	    t, series->last_count > 1, at->rater, at->session, time);
+	add_value(t, at);
 	table_row(&t->table);
-	t->line.len = 0;
 	add_changed(t, "first", at->first, point, &first);
 	if (at->previous != at->first)
 		add_changed(t, "previous", at->previous, point, &previous);
 	add_why(t, &first, &previous);
-	progress_table_goals(t, series, point, PROGRESS_DEEPER, across);
+	progress_table_goals(
+	    t, series, point, PROGRESS_DEEPER, progress_table_across);
 	if (at->trend != PROGRESS_NONE)
 		add_trend(t, point);
 }
@@ -414,7 +428,8 @@ progress_table_series(
 	bool trend = false;
 
 	add_heading(t, series);
-	progress_table_precautions(t, series, PROGRESS_DEEPER, across);
+	progress_table_precautions(
+	    t, series, PROGRESS_DEEPER, progress_table_across);
 	for (uint32_t i = 0; i < series->last_count; i++) {
 		add_this(t, series, series->last + i);
 		trend |=
@@ -426,7 +441,7 @@ progress_table_series(
 		    "rater with one instrument");
 		if (series->postures)
 			buffer_puts(&t->line, " in one position");
-		across(t, PROGRESS_DEEPER);
+		progress_table_across(t, PROGRESS_DEEPER);
 	}
 	add_mentions(t, series);
 	add_warned(t, series);

@@ -44,6 +44,27 @@ void progress_table_precautions(struct progress_table *t,
     const struct progress_series *series, size_t indent,
     void (*end)(struct progress_table *t, size_t indent));
 
+/*
+ * The beginning of a line: WHICH, the session's date (its time too where TIME
+ * is set) and how long after surgery. The value is to follow.
+ */
+void progress_table_begin(
+    struct progress_table *t, const char *which, uint32_t session, bool time);
+
+/* The same of the last session; by whom, where SEVERAL measured in it. */
+void progress_table_this(struct progress_table *t, bool several, uint32_t rater,
+    uint32_t session, bool time);
+
+/* What lies in the scratch becomes a line across the columns. */
+void progress_table_across(struct progress_table *t, size_t indent);
+
+/* The totals of digits that WHO has in two sessions or more; false: none. */
+bool progress_table_totals(
+    struct progress_table *t, const struct progress_person *who);
+
+/* Has any person such totals? */
+bool progress_has_totals(const struct progress *p);
+
 /* "elbow flexion, right active, supine" */
 void progress_name_words(struct buffer *out, const struct progress *p,
     const struct progress_series *series);

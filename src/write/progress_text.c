@@ -139,6 +139,7 @@ progress_text_person(struct buffer *out, const struct progress *p,
 		progress_table_series(&t, series);
 		any = true;
 	}
+	any |= progress_table_totals(&t, who);
 	if (any) {
 		buffer_putc(out, '\n');
 		table_write(out, &t.table, PROGRESS_INDENT);
@@ -182,6 +183,11 @@ progress_text_end(struct buffer *out, const struct progress *p)
 		    "Beyond error: more than measuring alone may make. "
 		    "Figures of error are other\npeople's. Licensed judgement "
 		    "and local protocols decide.\n");
+	if (progress_has_totals(p))
+		buffer_puts(out,
+		    "Total motion of a digit: the flexion of its joints less "
+		    "what extension lacks;\nsummary shows the parts, and what "
+		    "else changed stands with the joints.\n");
 	if (any_marked(p))
 		buffer_puts(out, "!: check warns of it, as told below it; "
 				 "compared all the same.\n");

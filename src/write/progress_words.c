@@ -245,8 +245,9 @@ progress_beyond_word(enum progress_beyond beyond)
 
 /* --- what changed --------------------------------------------------------- */
 
-static void
-add_rater(struct buffer *out, const struct progress *p, uint32_t rater)
+void
+progress_rater_words(
+    struct buffer *out, const struct progress *p, uint32_t rater)
 {
 	if (rater == 0)
 		buffer_puts(out, "not named");
@@ -285,9 +286,9 @@ progress_changed_words(struct buffer *out, const struct progress *p,
 	if (change->rater == PROGRESS_CHANGED ||
 	    change->rater == PROGRESS_UNKNOWN) {
 		buffer_puts(out, "rater ");
-		add_rater(out, p, a->rater);
+		progress_rater_words(out, p, a->rater);
 		buffer_puts(out, ", now ");
-		add_rater(out, p, b->rater);
+		progress_rater_words(out, p, b->rater);
 	}
 	if (change->instrument == PROGRESS_CHANGED ||
 	    change->instrument == PROGRESS_UNKNOWN || change->step) {

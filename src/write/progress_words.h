@@ -53,6 +53,10 @@ void progress_source_words(
 const char *progress_why_words(enum progress_why why);
 const char *progress_beyond_word(enum progress_beyond beyond);
 
+/* The code of a rater, or that there is none to be had. */
+void progress_rater_words(
+    struct buffer *out, const struct progress *p, uint32_t rater);
+
 /* "rater dk, now mv; position supine, now sitting"; nothing if nothing. */
 void progress_changed_words(struct buffer *out, const struct progress *p,
     uint32_t from, uint32_t to, const struct progress_change *change);

@@ -1,6 +1,6 @@
 /*
- * What progress tells beside the figures: the precautions in force, and what
- * check warns of without leaving it out. All people are invented.
+ * What progress tells beside the figures: the precautions in force, what check
+ * warns of without leaving it out, totals of digits. All people are invented.
  */
 #include "progress_note.h"
 
@@ -207,6 +207,83 @@ START_TEST(a_mention_names_the_rule)
 }
 END_TEST
 
+/* --- totals of digits ----------------------------------------------------- */
+
+#define INDEX "index R A MCP 11-72 PIP 14-86 DIP 4-41\n"
+
+/* 72 + 86 + 41 - 11 - 14 - 4 is 170; what lacks a part has no total. */
+START_TEST(a_total_is_held_against_its_like)
+{
+	follow_note(HEAD "session 2026-05-04\n" INDEX
+			 "session 2026-05-11\nindex R A MCP 11-74 PIP 14-88\n"
+			 "session 2026-05-18\nrater cd\n"
+			 "index R A MCP 10-74 PIP 14-88 DIP 4-45.5\n"
+			 "index L A MCP 0-90 PIP 0-100 DIP 0-70\n"
+			 "session 2026-05-25\nrater cd\n"
+			 "index R A MCP 10-80 PIP 10-90 DIP 0-50\n"
+			 "index R P MCP 10-80 PIP 10-90 DIP 0-50\n");
+
+	ck_assert(told("  index, right: total active motion\n"
+		       "    first     2026-05-04  170       +30               "
+		       "unknown\n"
+		       "    previous  2026-05-18  179.5     +20.5             "
+		       "unknown\n"
+		       "    this      2026-05-25  200\n"
+		       "    since first: rater ab, now cd\n"
+		       "    unknown: no figure of error is known for it\n"
+		       "    2026-05-11: no total (summary tells why)\n\n"));
+	ck_assert(told("\nTotal motion of a digit: the flexion of its joints"));
+	ck_assert(!told("total passive motion"));
+	ck_assert(!told("index, left: total"));
+}
+END_TEST
+
+/* In one session each rater has a total; each is held against their own. */
+START_TEST(a_total_is_of_one_rater)
+{
+	follow_note(HEAD "session 2026-05-04\n" INDEX "rater cd\n"
+			 "index R A MCP 0-72 PIP 14-86 DIP 4-41\n"
+			 "session 2026-05-11\n"
+			 "index R A MCP 0-73 PIP 14-86 DIP 4-41\nrater ab\n"
+			 "index R A MCP 11-74 PIP 14-86 DIP 4-41\n"
+			 "rater a b\n"
+			 "index R A MCP 11-75 PIP 14-86 DIP 4-41\n");
+	ck_assert(
+	    told("  index, right: total active motion\n"
+		 "    first                         2026-05-04  170       +2"
+		 "                unknown\n"
+		 "    this, by ab                   2026-05-11  172\n"
+		 "    first                         2026-05-04  181       +1"
+		 "                unknown\n"
+		 "    this, by cd                   2026-05-11  182\n"
+		 "    first                         2026-05-04  181       -8"
+		 "                unknown\n"
+		 "    this, by an unreadable rater  2026-05-11  173\n"
+		 "    since first: rater cd, now not readable\n"
+		 "    unknown: no figure"));
+}
+END_TEST
+
+/* Of one session, in another setting or doubtful: nothing is held together. */
+static const char *const no_course[] = {HEAD "session 2026-05-04\n" INDEX,
+    HEAD "session 2026-05-04\n" INDEX "session 2026-05-11\n"
+	 "index wrist-flexed R A MCP 11-72 PIP 14-86 DIP 4-41\n",
+    HEAD "session 2026-05-04\n" INDEX "session 2026-05-11\n"
+	 "index R A MCP 72-11 PIP 14-86 DIP 4-41\n",
+    HEAD "session 2026-05-04\n" INDEX "session 2026-05-11\n"
+	 "index R A MCP 11-72 PIP WNL DIP 4-41\n",
+    HEAD "session 2026-05-04\n" INDEX "subject PG-02\nsession 2026-05-11\n"
+	 "index R A MCP 11-72 PIP 14-86 DIP 4-41\n"};
+
+START_TEST(no_total_is_made_up)
+{
+	follow_note(no_course[_i]);
+	ck_assert(!told("total active"));
+	ck_assert(!told("Total motion"));
+	ck_assert(told("index MCP flexion, right"));
+}
+END_TEST
+
 TCase *
 progress_told_case(void)
 {
@@ -222,5 +299,9 @@ progress_told_case(void)
 	tcase_add_loop_test(tcase, what_check_warns_of_is_marked, 0,
 	    (int)(sizeof(warned) / sizeof(*warned)));
 	tcase_add_test(tcase, a_mention_names_the_rule);
+	tcase_add_test(tcase, a_total_is_held_against_its_like);
+	tcase_add_test(tcase, a_total_is_of_one_rater);
+	tcase_add_loop_test(tcase, no_total_is_made_up, 0,
+	    (int)(sizeof(no_course) / sizeof(*no_course)));
 	return tcase;
 }

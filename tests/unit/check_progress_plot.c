@@ -388,7 +388,7 @@ START_TEST(texts_stay_within_the_drawing)
 
 	buffer_puts(&note, HEAD "precaution hip flexion max 61 \"");
 	for (int i = 0; i < 400; i++)
-		buffer_putc(&note, i % 150 < 30 ? 'a' + (char)(i % 7) : 'W');
+		buffer_puts(&note, i % 150 < 30 ? "a" : "W");
 	buffer_puts(&note,
 	    "\"\nprecaution right hip flexion max 60.5 until "
 	    "2026-06-30 \"the wound is to be looked after, and "

@@ -410,6 +410,7 @@ wrong convert clean.range
 wrong convert --to xls clean.range
 said "--to 'xls': it can only be csv (JSON comes from"
 wrong convert --to csv --rows half clean.range
+said "--rows 'half': it can only be reading (the default) or trial"
 wrong convert --to csv --level unusual-angle=off clean.range
 wrong summary --format yaml clean.range
 wrong summary --source nobody clean.range

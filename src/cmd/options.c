@@ -138,7 +138,7 @@ static const struct {
     {"to", "FORMAT", " csv ", " convert ",
 	"csv (JSON comes from check, summary and progress)", AT(to), NULL},
     {"rows", "WHAT", " reading trial ", " convert ",
-	"one row a reading (the default), or a trial", AT(rows), NULL},
+	"reading (the default) or trial: what has a row", AT(rows), NULL},
     {"spelling", "HOW", " long short keep ", " tidy ",
 	"long (the default), short, keep", AT(spelling), NULL},
     {"require", "WORD,...", NULL, " blank ",

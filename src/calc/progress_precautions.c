@@ -110,14 +110,11 @@ progress_precautions(const struct progress *p, uint32_t session,
 			const struct progress_precaution *at =
 			    &p->precautions.at[run->from + k];
 
-			if (k == LOOKED_AT)
-				*more = true;
-			else if (!in_force(&at->as, s->day) ||
-				 !concerns(&at->as, series))
+			if (k < LOOKED_AT && (!in_force(&at->as, s->day) ||
+						 !concerns(&at->as, series)))
 				continue;
-			else if (found == n)
-				*more = true;
-			else
+			*more = k == LOOKED_AT || found == n;
+			if (!*more)
 				out[found++] = at;
 		}
 	}

@@ -45,11 +45,10 @@ static void
 precaution_words(struct buffer *out, const struct chart *c,
     const struct progress_precaution *precaution)
 {
-	uint32_t last = progress_last_session(c->p, c->main);
 	char day[16];
 
 	buffer_printf(out, "precaution in force on %s: ",
-	    date_format(c->p->sessions.at[last].day, day));
+	    date_format(c->p->sessions.at[c->last_session].day, day));
 	progress_precaution_words(out, c->p, precaution);
 }
 

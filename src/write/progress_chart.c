@@ -203,13 +203,13 @@ take_precautions(struct chart *c)
 	const struct progress_precaution *found[CHART_PRECAUTIONS];
 	bool more;
 
+	c->last_session = progress_last_session(c->p, c->main);
 	for (int s = 0; s < 2; s++) {
 		size_t n;
 
 		if (!both[s])
 			continue;
-		n = progress_precautions(c->p,
-		    progress_last_session(c->p, both[s]), both[s], found,
+		n = progress_precautions(c->p, c->last_session, both[s], found,
 		    CHART_PRECAUTIONS, &more);
 		c->more_precautions |= more;
 		for (size_t i = 0; i < n; i++)

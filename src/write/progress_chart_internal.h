@@ -41,7 +41,8 @@ struct chart {
 	double bottom;
 	const struct progress_goal *goals[CHART_GOALS];
 	size_t goal_count;
-	/* in force at the last session of the person, for either side */
+	uint32_t last_session; /* of the person */
+	/* in force at it, for either side */
 	const struct progress_precaution *precautions[CHART_PRECAUTIONS];
 	size_t precaution_count;
 	bool more_precautions;

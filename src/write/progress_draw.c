@@ -289,11 +289,14 @@ static void
 draw_limit(struct chart *c, double from, double y)
 {
 	enum { APART = 12, WIDE = 5, HIGH = 6 };
+	int more = (int)((CHART_RIGHT - WIDE - from) / APART);
 
 	svg_path_begin(c->out, SVG_LIMIT);
 	svg_path_to(c->out, true, from, y);
 	svg_path_to(c->out, false, CHART_RIGHT, y);
-	for (double x = CHART_RIGHT - WIDE; x >= from; x -= APART) {
+	for (int i = 0; i <= more; i++) {
+		double x = CHART_RIGHT - WIDE - i * APART;
+
 		svg_path_to(c->out, true, x, y);
 		svg_path_to(c->out, false, x + WIDE, y - HIGH);
 	}
@@ -407,9 +410,11 @@ part_labels(struct chart *c)
 		edge = c->labels[i].y + CHART_LINE;
 	}
 	edge = c->bottom;
-	for (size_t i = c->label_count; i-- > 0; edge -= CHART_LINE)
+	for (size_t i = c->label_count; i-- > 0;) {
 		if (c->labels[i].y > edge)
 			c->labels[i].y = edge;
+		edge -= CHART_LINE;
+	}
 }
 
 static void

@@ -48,7 +48,7 @@ next_visit(struct alike all, uint32_t *i)
 
 	while (*i < all.n && all.at[*i].sum.n == 0)
 		++*i;
-	found.at = &all.at[*i];
+	found.at = all.at + *i;
 	for (; *i < all.n && all.at[*i].session == found.at->session; ++*i) {
 		if (all.at[*i].sum.n > 0)
 			found.last = &all.at[*i];

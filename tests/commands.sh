@@ -75,7 +75,7 @@ shows '^elb  R A 8-131  P 6-137 firm/soft$'
 run 0 tidy --spelling=keep typed.range
 shows '^elbow  R AROM 8-131  P 6-137 firm/soft$'
 run 2 tidy --in-place /dev/null
-said '^rangeline: /dev/null: this is no regular file; nothing was written$'
+said '^rangeline: /dev/null: this is a pipe or a device, not a file'
 run 2 tidy --in-place missing.range
 said 'missing.range: No such file'
 

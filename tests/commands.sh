@@ -108,7 +108,7 @@ said "--plot 'typed.range': the name of the drawing ends in .svg$"
 cmp -s note.range tidied.range
 verdict 'no note is taken for a drawing'
 cp chart.svg first.svg
-sed 1,6d chart.svg >short.svg
+sed 7,12d chart.svg >short.svg
 run 0 progress --plot=short.svg note.range
 cmp -s short.svg first.svg
 verdict 'a drawing replaces the one before it'

@@ -120,6 +120,8 @@ cp "$demo" "notes/14/a b'c\"d
 e.range"
 ln -s demo/first-note.range notes/15/link.range
 ln -s demo notes/16/link.range
+mv notes archive
+ln -s archive notes
 rangeline check --today 2026-06-01 notes >one.findings
 status=$?
 ended 1 "one command finds something"
@@ -179,6 +181,10 @@ done
 try 0 "nothing to find"
 test ! -s findings && test ! -s told && test "$(wc -l <notes.csv)" -eq 73
 verdict "nothing to find: nothing said, a header row and 72 others"
+mkfifo pipe
+ln -s ../pipe notes/4a.range
+try 0 "a link to a pipe is no note"
+rm notes/4a.range
 sed 's/knee/kneee/' clean >notes/5.range
 try 1 "one job of nine finds something"
 ln -s nowhere notes/6a.range
@@ -262,9 +268,10 @@ mapped() {
 cp few/clean clean.range
 cp few/clean half.range
 cp few/clean killed.range
-printf 'clean.range\nhalf.range\nkilled.range' >list
-mapped 0 "three notes, the last line not ended"
-test "$(wc -l <rows)" -eq 24
+cp few/clean ./-dash.range
+printf 'clean.range\nhalf.range\n-dash.range\nkilled.range' >list
+mapped 0 "four notes, the last line not ended"
+test "$(wc -l <rows)" -eq 32
 verdict "mapper: eight rows a note"
 PATH=$work/kill:$plain
 mapped 2 "command killed"

@@ -30,21 +30,26 @@ add_refused(struct inputs *list, const char *path, const char *why)
 	add(list, INPUT_REFUSED, path)->why = mem_text(why, strlen(why));
 }
 
-/* Reading what is being written would never come to an end. */
-static bool
-is_written(const struct inputs *list, const struct stat *st)
+/*
+ * Ends the program where output or messages go into a note that is to be read:
+ * reading would never come to an end, and whatever is written spoils the note.
+ */
+static void
+end_if_written(
+    const struct inputs *list, const char *path, const struct stat *st)
 {
-	for (size_t i = 0; i < 2; i++)
-		if (S_ISREG(st->st_mode) &&
-		    st->st_dev == list->written[i].st_dev &&
-		    st->st_ino == list->written[i].st_ino)
-			return true;
-	return false;
+	for (size_t i = 0; i < 2; i++) {
+		if (!S_ISREG(st->st_mode) ||
+		    st->st_dev != list->written[i].st_dev ||
+		    st->st_ino != list->written[i].st_ino)
+			continue;
+		trouble("%s: what the command writes goes into this file, so "
+			"nothing was read; write to another file (to tidy a "
+			"note itself there is tidy --in-place)",
+		    path);
+		exit(STATUS_TROUBLE);
+	}
 }
-
-static const char into_itself[] =
-    "what the command writes goes into this file, so it is not read; write to "
-    "another file (to tidy a note itself there is tidy --in-place)";
 
 static const char no_file[] =
     "this is a pipe or a device, not a file; in a folder, and by tidy "
@@ -58,10 +63,7 @@ add_file(struct inputs *list, const char *path, const struct stat *st)
 {
 	struct input *item;
 
-	if (is_written(list, st)) {
-		add_refused(list, path, into_itself);
-		return;
-	}
+	end_if_written(list, path, st);
 	item = add(list, INPUT_FILE, path);
 	item->device = st->st_dev;
 	item->number = st->st_ino;
@@ -250,10 +252,9 @@ add_stdin(struct inputs *list, const struct options *options)
 	const char *name = options->stdin_name ? options->stdin_name : "-";
 	struct stat st;
 
-	if (fstat(STDIN_FILENO, &st) == 0 && is_written(list, &st))
-		add_refused(list, name, into_itself);
-	else
-		add(list, INPUT_STDIN, name);
+	if (fstat(STDIN_FILENO, &st) == 0)
+		end_if_written(list, name, &st);
+	add(list, INPUT_STDIN, name);
 	list->in_order = true;
 }
 

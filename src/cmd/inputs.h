@@ -54,8 +54,9 @@ struct inputs {
  * Fills LIST, which is zeroed, in order: folders in byte order of path, hidden
  * names and linked folders passed over. Of a folder only regular files are
  * read, also by a link, but not by one that leads out of all that are named.
- * What cannot or must not be read has its place in the list too. The caller
- * frees it with inputs_free().
+ * What cannot or must not be read has its place in the list too; only a note
+ * into which the output goes ends the program. The caller frees the list with
+ * inputs_free().
  */
 void inputs_list(const struct options *options, struct inputs *list);
 void inputs_free(struct inputs *list);

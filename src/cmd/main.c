@@ -1,6 +1,8 @@
 /* rangeline: joint range of motion, one reading to a line. */
+#include <fcntl.h>
 #include <signal.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "cmd/command.h"
 #include "cmd/completion.h"
@@ -57,11 +59,25 @@ run(int argc, char **argv)
 	return options.help ? help_print(command) : command->run(&options);
 }
 
+/*
+ * A file that is opened must not become standard output or error: messages
+ * would go into it. What stands in for what was closed can do nothing.
+ */
+static void
+hold_standard(void)
+{
+	for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; fd++)
+		if (fcntl(fd, F_GETFD) < 0)
+			open("/dev/null",
+			    fd == STDIN_FILENO ? O_WRONLY : O_RDONLY);
+}
+
 int
 main(int argc, char **argv)
 {
 	int status, closed;
 
+	hold_standard();
 	/* A reader that goes away, or a limit, is an error of writing. */
 	signal(SIGPIPE, SIG_IGN);
 	signal(SIGXFSZ, SIG_IGN);

@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -47,6 +48,19 @@ may_plot(const char *path)
 	return false;
 }
 
+/* XML begins with this, a note never does. What is empty may become one. */
+static bool
+may_hold_drawing(int fd)
+{
+	char first = '<';
+	ssize_t n;
+
+	do
+		n = read(fd, &first, 1);
+	while (n < 0 && errno == EINTR);
+	return n >= 0 && first == '<';
+}
+
 /*
  * Writes the drawing as a whole: a file that is there keeps its content until
  * the new one is complete, one that is new goes away where that fails.
@@ -67,6 +81,11 @@ write_plot(const char *path, const struct buffer *plot)
 		return STATUS_TROUBLE;
 	}
 	result = save_look(fd, &seen, why, sizeof(why));
+	if (result == 0 && !may_hold_drawing(fd)) {
+		snprintf(why, sizeof(why),
+		    "this file is no drawing, so it is not replaced by one");
+		result = -1;
+	}
 	close(fd);
 	if (result == 0)
 		result = save_replace(path, &seen, plot, why, sizeof(why));

@@ -11,9 +11,11 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
+#include <linux/limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/xattr.h>
 #include <unistd.h>
 
 #include "text/file.h"
@@ -188,13 +190,41 @@ take_over(int fd, const struct stat *old)
 	return fchmod(fd, mode);
 }
 
+/*
+ * Extended attributes of TARGET. An access list must come along: without it
+ * the rights of the group, which then bound those of the list, are wider.
+ */
 static int
-fill(int fd, const struct save_seen *seen, const struct buffer *content)
+take_over_attributes(int fd, const char *target)
+{
+	static const char access_list[] = "system.posix_acl_access";
+	char names[XATTR_LIST_MAX], value[XATTR_SIZE_MAX];
+	ssize_t len = listxattr(target, names, sizeof(names)), size;
+
+	if (len < 0)
+		return errno == ENOTSUP ? 0 : -1;
+	for (const char *name = names; name < names + len;
+	     name += strlen(name) + 1) {
+		size = getxattr(target, name, value, sizeof(value));
+		if (size >= 0 &&
+		    fsetxattr(fd, name, value, (size_t)size, 0) == 0)
+			continue;
+		if (strcmp(name, access_list) == 0)
+			return -1;
+	}
+	return 0;
+}
+
+static int
+fill(int fd, const char *target, const struct save_seen *seen,
+    const struct buffer *content)
 {
 	if (fcntl(fd, F_SETFD, FD_CLOEXEC) != 0 ||
-	    buffer_write_kept(content, fd) != 0)
+	    buffer_write_kept(content, fd) != 0 ||
+	    take_over(fd, &seen->stat) != 0 ||
+	    take_over_attributes(fd, target) != 0)
 		return -1;
-	return take_over(fd, &seen->stat) != 0 ? -1 : fsync(fd);
+	return fsync(fd);
 }
 
 /* Brings the new content to the disk; has nobody changed TARGET meanwhile? */
@@ -203,7 +233,7 @@ fill_and_check(struct fresh *new, const char *target,
     const struct save_seen *seen, const struct buffer *content, char *why,
     size_t size)
 {
-	if (fill(new->fd, seen, content) != 0)
+	if (fill(new->fd, target, seen, content) != 0)
 		return failed(why, size, "cannot write a temporary file");
 	return check_target(target, seen, why, size);
 }

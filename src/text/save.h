@@ -3,9 +3,10 @@
  * old content or the new one, never a part, whatever fails in between.
  *
  * The new content is a new file under the old name, with the mode, owner and
- * group of the old one as far as that is permitted; extended attributes and
- * access lists are not carried over. A file with several names (hard links)
- * is left alone: the others would keep the old content.
+ * group of the old one as far as that is permitted, and its access list. Other
+ * extended attributes are carried over where the system lets them be. A file
+ * with several names (hard links) is left alone: the others would keep the old
+ * content.
  */
 #ifndef TEXT_SAVE_H
 #define TEXT_SAVE_H

@@ -1,6 +1,6 @@
 /*
- * A text as one cell of CSV: quoted only where RFC 4180 needs it, and guarded
- * so that no spreadsheet runs it as a formula.
+ * A text as one cell of CSV: quoted only where that is needed, and guarded so
+ * that no spreadsheet runs it as a formula.
  */
 #include "write/csv.h"
 
@@ -23,6 +23,17 @@ is_formula(const char *text, size_t len)
 	return false;
 }
 
+/*
+ * Needed beyond RFC 4180: a spreadsheet that is told to part cells by
+ * semicolons or tabs too would run as a formula what stands behind one.
+ */
+static bool
+is_cut(const char *c, const char *end)
+{
+	return (*c == ';' || *c == '\t') &&
+	       is_formula(c + 1, (size_t)(end - c) - 1);
+}
+
 char *
 csv_finish(char *beg, char *p)
 {
@@ -32,7 +43,8 @@ csv_finish(char *beg, char *p)
 
 	for (char *c = beg; c < p; c++) {
 		quotes += *c == '"';
-		special |= *c == ',' || *c == '\n' || *c == '\r';
+		special |=
+		    *c == ',' || *c == '\n' || *c == '\r' || is_cut(c, p);
 	}
 	special |= quotes > 0;
 	if (!special && !formula)

@@ -19,6 +19,7 @@ chmod 755 "$work"
 cp "$program" "$work/rangeline" || exit 2
 program=$work/rangeline
 cd "$work" || exit 2
+python=$(command -v python3)
 NO_COLOR=1
 export NO_COLOR
 passed=0
@@ -208,6 +209,43 @@ run 'a tidy note with two names' tidy --in-place hard
 status 0
 holds test hard/a.range -ef hard/b.range
 
+# Who may read it by its list, and who may not, does not change.
+loosen listed.range
+chmod 660 listed.range
+what='a note with an access list'
+if "$python" - listed.range 2>why <<'P'
+import os, struct, sys
+
+# Owner rw, user 65534 r, the group nothing, mask rw, others nothing.
+entries = [(1, 6, -1), (2, 4, 65534), (4, 0, -1), (16, 6, -1), (32, 0, -1)]
+acl = struct.pack("<I", 2) + b"".join(
+    struct.pack("<HHI", tag, rights, who & 0xFFFFFFFF)
+    for tag, rights, who in entries)
+os.setxattr(sys.argv[1], "system.posix_acl_access", acl)
+os.setxattr(sys.argv[1], "user.kept", b"yes")
+P
+then
+	list() {
+		"$python" -c 'import os, sys
+for name in sorted(os.listxattr(sys.argv[1])):
+    print(name, os.getxattr(sys.argv[1], name))' listed.range
+	}
+	list >before
+	run "$what" tidy --in-place listed.range
+	status 0
+	holds cmp tidied.range listed.range
+	list >out
+	holds cmp before out
+	holds grep -q access out
+fi
+what='nothing goes into the note that is written'
+loosen closed.range
+echo 'knee R A 5-1x8' >>closed.range
+sed -n '$p' closed.range | cat tidied.range - >before
+"$program" tidy --in-place closed.range <&- >&- 2>&-
+code=$?
+holds cmp before closed.range
+
 # --- links out of a folder, and what is no file ------------------------------
 
 mkdir walked outside walked/below
@@ -334,6 +372,19 @@ said '^rangeline: table: a pipe into which nobody writes'
 run 'a table without an end' summary --reference /dev/zero loose.range
 status 2
 said '^rangeline: /dev/zero: more than 16 MiB: this is no table'
+what='a drawing in the place of a note'
+cp tidied.range drawn.range
+ln -s drawn.range drawn.svg
+run "$what" progress --plot drawn.svg tidied.range
+status 2
+said '^rangeline: drawn.svg: this file is no drawing, so it is not replaced'
+holds cmp tidied.range drawn.range
+rm drawn.svg drawn.range
+for time in first second; do
+	run "$what: the $time" progress --plot drawn.svg tidied.range
+	status 0
+	holds grep -q '</svg>' drawn.svg
+done
 mkdir folder.range
 run 'a folder called as a note, empty' tidy --in-place folder.range
 status 2
@@ -409,6 +460,13 @@ timeout 30 "$program" check <own.range >>own.range 2>err
 code=$?
 status 2
 said "^rangeline: -: $own"
+holds cmp loose.range own.range
+what='rows at the end of the note that is read'
+# shellcheck disable=SC2094
+timeout 30 "$program" convert --to csv loose.range own.range >>own.range 2>err
+code=$?
+status 2
+said "^rangeline: own.range: $own"
 holds cmp loose.range own.range
 what='output into a note of the folder'
 mkdir own
@@ -512,7 +570,6 @@ mkdir odd
 } >odd/e.range
 name=$(printf 'odd/x\033[31m\n\377,"y.range')
 cp odd/e.range "$name"
-python=$(command -v python3)
 for command in 'check --brief' check 'check --format json' summary \
 	'summary --format csv' 'summary --format json' 'convert --to csv' \
 	'convert --to csv --rows trial' tidy 'tidy --diff' 'tidy --verify' \

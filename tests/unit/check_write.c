@@ -250,6 +250,13 @@ static const struct {
 	"\xef\xbc\xa1"
 	"1"},
     {"a=1", "a=1"},
+    {"a; b;", "a; b;"},
+    {"a;=1", "\"a;=1\""},
+    {"a;\xef\xbc\x8b"
+     "1",
+	"\"a;\xef\xbc\x8b"
+	"1\""},
+    {"a\t-1", "\"a\t-1\""},
     {" =1", " =1"},
     {"\xef\xbc", "\xef\xbc"},
 };

@@ -284,9 +284,12 @@ static void
 find_roots(struct inputs *list, const struct options *options)
 {
 	for (size_t i = 0; i < options->file_count; i++) {
-		char *real = realpath(options->files[i], NULL);
+		const char *path = options->files[i];
+		struct stat st;
+		char *real;
 
-		if (real)
+		if (stat(path, &st) == 0 && S_ISDIR(st.st_mode) &&
+		    (real = realpath(path, NULL)))
 			*MEM_PUSH(&list->roots) = real;
 	}
 }

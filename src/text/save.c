@@ -191,8 +191,8 @@ take_over(int fd, const struct stat *old)
 }
 
 /*
- * Extended attributes of TARGET. An access list must come along: without it
- * the rights of the group, which then bound those of the list, are wider.
+ * Extended attributes of TARGET. An access list must come along: the bits of
+ * the group are the bound of the list, and without it would be the group's own.
  */
 static int
 take_over_attributes(int fd, const char *target)

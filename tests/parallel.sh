@@ -175,6 +175,14 @@ cat >clean <<-END
 	session     2026-05-04
 	knee  R A 0-131 P 0-136 soft  L A 0-132 P 0-137 soft
 END
+printf '#!/bin/sh\ntouch %s/ran\n' "$work" >notes/run.range
+chmod +x notes/run.range
+over-notes notes >/dev/null 2>told
+status=$?
+ended 2 "no command"
+test ! -e "$work/ran" && grep -q '^usage: over-notes' told
+verdict "no command: a note is not run"
+rm notes/run.range
 for note in 1 2 3 4 5 6 7 8 9; do
 	cp clean notes/$note.range
 done

@@ -44,9 +44,12 @@ end_if_written(
 		    st->st_ino != list->written[i].st_ino)
 			continue;
 		trouble("%s: what the command writes goes into this file, so "
-			"nothing was read; write to another file (to tidy a "
+			"nothing was read%s; write to another file (to tidy a "
 			"note itself there is tidy --in-place)",
-		    path);
+		    path,
+		    st->st_size > 0 ? ""
+				    : "; it is empty now: > emptied it before "
+				      "the command began");
 		exit(STATUS_TROUBLE);
 	}
 }
@@ -346,7 +349,7 @@ read_note(const struct input *item, int fd, input_each *each, void *arg)
 	return each(arg, &note);
 }
 
-/* What was found in a folder may have become a link since. */
+/* O_NOFOLLOW: what was found in a folder may have become a link since. */
 static int
 read_file(const struct input *item, input_each *each, void *arg)
 {

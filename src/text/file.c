@@ -16,14 +16,16 @@ static bool
 has_writer(int fd)
 {
 	int scratch[2];
+	bool has;
 	ssize_t n;
 
 	if (pipe2(scratch, O_CLOEXEC) != 0)
-		return true;
+		return false;
 	n = tee(fd, scratch[1], 1, SPLICE_F_NONBLOCK);
+	has = n > 0 || (n < 0 && errno == EAGAIN);
 	close(scratch[0]);
 	close(scratch[1]);
-	return n != 0;
+	return has;
 }
 
 /* False where nobody has opened the pipe FD for writing in time. */

@@ -24,6 +24,7 @@ static const char changed_message[] =
     "somebody else changed the file in the meantime; nothing was written";
 static const char not_regular_message[] =
     "this is no regular file; nothing was written";
+static const char access_list[] = "system.posix_acl_access";
 static const char many_names_message[] =
     "the same file stands under another name too (a hard link), which would "
     "keep the old content; nothing was written; make a copy and use that";
@@ -190,26 +191,43 @@ take_over(int fd, const struct stat *old)
 	return fchmod(fd, mode);
 }
 
+/* A list that the folder gives to new files is none of the old one. */
+static int
+drop_access_list(int fd)
+{
+	if (fremovexattr(fd, access_list) == 0 || errno == ENODATA ||
+	    errno == ENOTSUP)
+		return 0;
+	return -1;
+}
+
 /*
  * Extended attributes of TARGET. An access list must come along: the bits of
  * the group are the bound of the list, and without it would be the group's own.
+ * Nor may it speak of another group.
  */
 static int
-take_over_attributes(int fd, const char *target)
+take_over_attributes(int fd, const char *target, const struct stat *old)
 {
-	static const char access_list[] = "system.posix_acl_access";
 	char names[XATTR_LIST_MAX], value[XATTR_SIZE_MAX];
 	ssize_t len = listxattr(target, names, sizeof(names)), size;
+	struct stat made;
 
 	if (len < 0)
 		return errno == ENOTSUP ? 0 : -1;
+	if (fstat(fd, &made) != 0)
+		return -1;
 	for (const char *name = names; name < names + len;
 	     name += strlen(name) + 1) {
+		bool is_list = strcmp(name, access_list) == 0;
+
+		errno = EPERM;
+		if (is_list && made.st_gid != old->st_gid)
+			return -1;
 		size = getxattr(target, name, value, sizeof(value));
-		if (size >= 0 &&
-		    fsetxattr(fd, name, value, (size_t)size, 0) == 0)
-			continue;
-		if (strcmp(name, access_list) == 0)
+		if ((size < 0 ||
+			fsetxattr(fd, name, value, (size_t)size, 0) != 0) &&
+		    is_list)
 			return -1;
 	}
 	return 0;
@@ -220,9 +238,9 @@ fill(int fd, const char *target, const struct save_seen *seen,
     const struct buffer *content)
 {
 	if (fcntl(fd, F_SETFD, FD_CLOEXEC) != 0 ||
-	    buffer_write_kept(content, fd) != 0 ||
+	    buffer_write_kept(content, fd) != 0 || drop_access_list(fd) != 0 ||
 	    take_over(fd, &seen->stat) != 0 ||
-	    take_over_attributes(fd, target) != 0)
+	    take_over_attributes(fd, target, &seen->stat) != 0)
 		return -1;
 	return fsync(fd);
 }
@@ -311,7 +329,7 @@ save_replace(const char *path, const struct save_seen *seen,
 bool
 save_holds(const char *path, const struct buffer *content)
 {
-	int fd = file_open(path, 0);
+	int fd = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
 	char bytes[4096];
 	size_t at = 0;
 	ssize_t n;

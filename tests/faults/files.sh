@@ -238,6 +238,27 @@ for name in sorted(os.listxattr(sys.argv[1])):
 	holds cmp before out
 	holds grep -q access out
 fi
+mkdir lists
+loosen lists/a.range
+chmod 640 lists/a.range
+what='a list that the folder gives to new files is not given to a note'
+if "$python" - lists 2>why <<'P'
+import os, struct, sys
+
+entries = [(1, 7, -1), (2, 6, 65534), (4, 0, -1), (16, 7, -1), (32, 0, -1)]
+acl = struct.pack("<I", 2) + b"".join(
+    struct.pack("<HHI", tag, rights, who & 0xFFFFFFFF)
+    for tag, rights, who in entries)
+os.setxattr(sys.argv[1], "system.posix_acl_default", acl)
+P
+then
+	run "$what" tidy --in-place lists/a.range
+	status 0
+	holds cmp tidied.range lists/a.range
+	holds test "$(stat -c %a lists/a.range)" = 640
+	holds "$python" -c 'import os
+assert "system.posix_acl_access" not in os.listxattr("lists/a.range")'
+fi
 what='nothing goes into the note that is written'
 loosen closed.range
 echo 'knee R A 5-1x8' >>closed.range
@@ -454,6 +475,13 @@ code=$?
 status 2
 said "^rangeline: own.range: $own"
 holds cmp loose.range own.range
+cp loose.range emptied.range
+# shellcheck disable=SC2094
+timeout 30 "$program" tidy emptied.range 2>err >emptied.range
+code=$?
+what='a note that the shell has emptied'
+status 2
+said "^rangeline: emptied.range: $own, so nothing was read; it is empty now"
 what='the same by standard input'
 # shellcheck disable=SC2094
 timeout 30 "$program" check <own.range >>own.range 2>err

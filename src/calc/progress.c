@@ -275,8 +275,6 @@ add_point(struct progress *p, const struct session *s, const struct reading *r,
 	*MEM_PUSH(&p->points) = point;
 }
 
-_Static_assert(RULE_COUNT <= 64, "the rules of a reading are a set of bits");
-
 /* The points of a session stand as its readings do, from FIRST on. */
 static void
 add_rules(struct progress *p, size_t first, const struct sink *sink)

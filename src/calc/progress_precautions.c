@@ -27,22 +27,6 @@ progress_take_precautions(
 	return run;
 }
 
-static bool
-in_force(const struct precaution *as, int32_t day)
-{
-	return (as->from == DATE_NONE || as->from <= day) &&
-	       (as->until == DATE_NONE || day <= as->until);
-}
-
-/* `max` without a motion is of flexion. */
-static bool
-is_of_motion(const struct precaution *as, int motion)
-{
-	if (as->motion == NONE && !as->forbids)
-		return motion == VOCAB_MOTION_FLEXION;
-	return as->motion == motion;
-}
-
 /*
  * `no` without a motion is of all. A limit short of zero holds the opposite
  * motion too: where extension is to lack 10, flexion may not start below 10.
@@ -51,36 +35,23 @@ static bool
 concerns_motion(
     const struct precaution *as, const struct vocab_measurement *measurement)
 {
-	if (is_of_motion(as, measurement->motion))
+	int motion = precaution_motion(as);
+
+	if (motion == measurement->motion)
 		return true;
 	if (as->forbids)
-		return as->motion == NONE;
+		return motion == NONE;
 	return as->limit < 0 && measurement->opposite >= 0 &&
-	       is_of_motion(
-		   as, vocab_measurements[measurement->opposite].motion);
-}
-
-/* Active means place-and-hold too, else a mode is that mode alone. */
-static bool
-concerns_mode(const struct precaution *as, int mode)
-{
-	return as->mode == NONE || as->mode == mode ||
-	       (as->mode == VOCAB_MODE_ACTIVE &&
-		   mode == VOCAB_MODE_PLACE_AND_HOLD);
+	       motion == vocab_measurements[measurement->opposite].motion;
 }
 
 static bool
 concerns(const struct precaution *as, const struct progress_series *series)
 {
-	uint64_t joints = as->joints.middle;
-
-	if (series->side != VOCAB_SIDE_LEFT)
-		joints |= as->joints.right;
-	if (series->side != VOCAB_SIDE_RIGHT)
-		joints |= as->joints.left;
-	return (joints & measurement_joints(series->measurement)) != 0 &&
+	return joint_set_meets(&as->joints,
+		   measurement_joints(series->measurement), series->side) &&
 	       concerns_motion(as, &vocab_measurements[series->measurement]) &&
-	       concerns_mode(as, series->mode);
+	       precaution_covers_mode(as, series->mode);
 }
 
 bool
@@ -88,8 +59,8 @@ progress_limits_end(const struct progress_precaution *precaution,
     const struct progress_series *series)
 {
 	return !precaution->as.forbids &&
-	       is_of_motion(&precaution->as,
-		   vocab_measurements[series->measurement].motion);
+	       precaution_motion(&precaution->as) ==
+		   vocab_measurements[series->measurement].motion;
 }
 
 size_t
@@ -110,8 +81,9 @@ progress_precautions(const struct progress *p, uint32_t session,
 			const struct progress_precaution *at =
 			    &p->precautions.at[run->from + k];
 
-			if (k < LOOKED_AT && (!in_force(&at->as, s->day) ||
-						 !concerns(&at->as, series)))
+			if (k < LOOKED_AT &&
+			    (!precaution_on_day(&at->as, s->day) ||
+				!concerns(&at->as, series)))
 				continue;
 			*more = k == LOOKED_AT || found == n;
 			if (!*more)

@@ -10,6 +10,8 @@
 
 #include "rule_ids.h"
 
+_Static_assert(RULE_COUNT <= 64, "a set of rules is the bits of 64");
+
 enum level {
 	LEVEL_OFF,
 	LEVEL_NOTE,

@@ -8,7 +8,6 @@
 
 #include "calc/value.h"
 #include "lint/internal.h"
-#include "lint/precaution.h"
 #include "reference/reference.h"
 
 struct check {
@@ -59,7 +58,7 @@ speaks_of(const struct precaution *p, const struct session *s,
 	return (motion == NONE || motion == reading_measurement(r)->motion) &&
 	       (p->mode == NONE || p->mode == VOCAB_MODE_PASSIVE) &&
 	       precaution_holds(p, s, true) &&
-	       precaution_meets(
+	       joint_set_meets(
 		   &p->joints, measurement_joints(r->measurement), r->side);
 }
 

@@ -6,46 +6,6 @@
 
 #include "text/mem.h"
 
-bool
-precaution_holds(
-    const struct precaution *p, const struct session *s, bool in_doubt)
-{
-	if (p->from == DATE_NONE && p->until == DATE_NONE)
-		return true;
-	if (s->said != SAID)
-		return in_doubt;
-	return (p->from == DATE_NONE || p->from <= s->day) &&
-	       (p->until == DATE_NONE || s->day <= p->until);
-}
-
-int
-precaution_motion(const struct precaution *p)
-{
-	if (!p->forbids && p->motion == NONE)
-		return VOCAB_MOTION_FLEXION;
-	return p->motion;
-}
-
-bool
-precaution_meets(const struct joint_set *set, uint64_t joints, int side)
-{
-	uint64_t in = set->middle;
-
-	if (side != VOCAB_SIDE_LEFT)
-		in |= set->right;
-	if (side != VOCAB_SIDE_RIGHT)
-		in |= set->left;
-	return in & joints;
-}
-
-static void
-add_joints(struct joint_set *set, const struct joint_set *more)
-{
-	set->right |= more->right;
-	set->left |= more->left;
-	set->middle |= more->middle;
-}
-
 static void
 rule_out(struct ruled_out *out, const struct precaution *p)
 {
@@ -53,11 +13,11 @@ rule_out(struct ruled_out *out, const struct precaution *p)
 	bool passive = p->mode == NONE || p->mode == VOCAB_MODE_PASSIVE;
 
 	if (p->forbids && (p->mode == NONE || p->mode == VOCAB_MODE_ACTIVE))
-		add_joints(&of[RULED_ACTIVE], &p->joints);
+		joint_set_join(&of[RULED_ACTIVE], &p->joints);
 	if (p->forbids && passive)
-		add_joints(&of[RULED_PASSIVE], &p->joints);
+		joint_set_join(&of[RULED_PASSIVE], &p->joints);
 	if (passive)
-		add_joints(&of[RULED_END_FEEL], &p->joints);
+		joint_set_join(&of[RULED_END_FEEL], &p->joints);
 }
 
 struct ruled_out *
@@ -90,8 +50,8 @@ precaution_rules_out(
 	if (!out)
 		return false;
 	joints = measurement_joints(measurement);
-	return precaution_meets(&out->of[0][ruling], joints, side) ||
-	       precaution_meets(&out->of[motion + 1][ruling], joints, side);
+	return joint_set_meets(&out->of[0][ruling], joints, side) ||
+	       joint_set_meets(&out->of[motion + 1][ruling], joints, side);
 }
 
 struct joint_set

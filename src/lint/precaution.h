@@ -11,20 +11,6 @@
 
 #include "record/record.h"
 
-/*
- * Is P in force at the session? From and until are inclusive. Without a date
- * of the session nobody knows of a dated precaution: then the answer is
- * IN_DOUBT.
- */
-bool precaution_holds(
-    const struct precaution *p, const struct session *s, bool in_doubt);
-
-/* The motion of P: `max` without one is flexion; NONE is every motion. */
-int precaution_motion(const struct precaution *p);
-
-/* True where SET has any of JOINTS (bits) on SIDE (NONE: on any side). */
-bool precaution_meets(const struct joint_set *set, uint64_t joints, int side);
-
 enum ruling {
 	RULED_ACTIVE,
 	RULED_PASSIVE,

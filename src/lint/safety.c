@@ -10,7 +10,6 @@
 #include <string.h>
 
 #include "lint/internal.h"
-#include "lint/precaution.h"
 #include "text/mem.h"
 
 enum { SIDES = VOCAB_SIDE_COUNT + 1, MODES = VOCAB_MODE_COUNT + 1 };
@@ -28,18 +27,6 @@ struct bounds {
 	bool known[VOCAB_MEASUREMENT_COUNT];
 	struct bound of[VOCAB_MEASUREMENT_COUNT][SIDES][MODES];
 };
-
-/*
- * Active means place-and-hold too, else a mode is that mode alone; without
- * one, every mode is meant.
- */
-static bool
-covers_mode(const struct precaution *p, int mode)
-{
-	return p->mode == NONE || p->mode == mode ||
-	       (p->mode == VOCAB_MODE_ACTIVE &&
-		   mode == VOCAB_MODE_PLACE_AND_HOLD);
-}
 
 static void
 take_stricter(const struct precaution **at, const struct precaution *p)
@@ -77,10 +64,10 @@ put_all(struct bounds *b, const struct headers *h, int measurement)
 		if (!precaution_holds(p, b->s, false))
 			continue;
 		for (int side = NONE; side < VOCAB_SIDE_COUNT; side++) {
-			if (!precaution_meets(&p->joints, joints, side))
+			if (!joint_set_meets(&p->joints, joints, side))
 				continue;
 			for (int mode = NONE; mode < VOCAB_MODE_COUNT; mode++)
-				if (covers_mode(p, mode))
+				if (precaution_covers_mode(p, mode))
 					put(&b->of[measurement][side + 1]
 						  [mode + 1],
 					    p,

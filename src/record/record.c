@@ -111,6 +111,50 @@ joint_set_empty(const struct joint_set *set)
 	return !(set->right | set->left | set->middle);
 }
 
+bool
+joint_set_meets(const struct joint_set *set, uint64_t joints, int side)
+{
+	uint64_t in = set->middle;
+
+	if (side != VOCAB_SIDE_LEFT)
+		in |= set->right;
+	if (side != VOCAB_SIDE_RIGHT)
+		in |= set->left;
+	return in & joints;
+}
+
+bool
+precaution_on_day(const struct precaution *p, int32_t day)
+{
+	return (p->from == DATE_NONE || p->from <= day) &&
+	       (p->until == DATE_NONE || day <= p->until);
+}
+
+bool
+precaution_holds(
+    const struct precaution *p, const struct session *s, bool in_doubt)
+{
+	if (p->from == DATE_NONE && p->until == DATE_NONE)
+		return true;
+	return s->said == SAID ? precaution_on_day(p, s->day) : in_doubt;
+}
+
+int
+precaution_motion(const struct precaution *p)
+{
+	if (!p->forbids && p->motion == NONE)
+		return VOCAB_MOTION_FLEXION;
+	return p->motion;
+}
+
+bool
+precaution_covers_mode(const struct precaution *p, int mode)
+{
+	return p->mode == NONE || p->mode == mode ||
+	       (p->mode == VOCAB_MODE_ACTIVE &&
+		   mode == VOCAB_MODE_PLACE_AND_HOLD);
+}
+
 int
 session_involved(const struct session *s, int joint, int side)
 {

@@ -332,6 +332,30 @@ void joint_set_add(
 void joint_set_join(struct joint_set *set, const struct joint_set *more);
 bool joint_set_empty(const struct joint_set *set);
 
+/* True where SET has any of JOINTS (bits) on SIDE (NONE: on any side). */
+bool joint_set_meets(const struct joint_set *set, uint64_t joints, int side);
+
+/* --- precautions ---------------------------------------------------------- */
+
+/* Is P in force on DAY? From and until are inclusive. */
+bool precaution_on_day(const struct precaution *p, int32_t day);
+
+/*
+ * Is P in force at the session? Without a date of the session nobody knows of
+ * a dated precaution: then the answer is IN_DOUBT.
+ */
+bool precaution_holds(
+    const struct precaution *p, const struct session *s, bool in_doubt);
+
+/* The motion of P: `max` without one is flexion; NONE is every motion. */
+int precaution_motion(const struct precaution *p);
+
+/*
+ * Active means place-and-hold too, else a mode is that mode alone; without
+ * one, every mode is meant.
+ */
+bool precaution_covers_mode(const struct precaution *p, int mode);
+
 /* True for a joint without a right and a left: spine and jaw. */
 static inline bool
 joint_is_midline(int joint)

@@ -9,8 +9,6 @@
 
 #include "diag/rule.h"
 
-_Static_assert(RULE_COUNT <= 64, "the rules of a reading are a set of bits");
-
 /* The names of RULES, bits 1 << enum rule, in byte order; returns how many. */
 size_t rule_names(uint64_t rules, const char *names[RULE_COUNT]);
 

@@ -204,15 +204,6 @@ summary_days_since_surgery(const struct session *s, int32_t *days)
 	return true;
 }
 
-bool
-summary_in_force(const struct session *s, const struct precaution *p)
-{
-	if (s->said != SAID)
-		return true;
-	return (p->from == DATE_NONE || p->from <= s->day) &&
-	       (p->until == DATE_NONE || p->until >= s->day);
-}
-
 /* --- goals ---------------------------------------------------------------- */
 
 /* Where each measurement, mode and side comes first; goals ask for it. */

@@ -106,9 +106,6 @@ size_t summary_goal_matches(struct summary *sum, const struct goal *goal,
 /* Days since the surgery in force; false where there is no such number. */
 bool summary_days_since_surgery(const struct session *s, int32_t *days);
 
-/* Is it in force on the day of the session, or is that day unknown? */
-bool summary_in_force(const struct session *s, const struct precaution *p);
-
 /* --- words: the notation's own ------------------------------------------- */
 
 /* As it was measured: 0-53 (3), lacks 8, fixed 30, 38 mm, NT, T7. */

@@ -197,7 +197,7 @@ add_headers(struct summary *sum, struct buffer *out, const struct headers *h,
 	for (size_t i = 0; i < h->precautions.len; i++) {
 		const struct precaution *p = &h->precautions.at[i];
 
-		if (!summary_in_force(sum->s, p))
+		if (!precaution_holds(p, sum->s, true))
 			continue;
 		summary_precaution(text, p);
 		add_text_row(sum, out, SUMMARY_PRECAUTION, p->place.line, text);

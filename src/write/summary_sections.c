@@ -80,7 +80,7 @@ add_precautions(struct summary *sum, struct buffer *out)
 		for (size_t k = 0; k < h->precautions.len; k++) {
 			const struct precaution *p = &h->precautions.at[k];
 
-			if (!summary_in_force(sum->s, p))
+			if (!precaution_holds(p, sum->s, true))
 				continue;
 			summary_precaution(&sum->scratch, p);
 			entry(sum, out);

@@ -19,9 +19,7 @@ static void
 set_up(void)
 {
 	made_notes_add(&made, MADE_NOTES);
-	corpus_add(&notes, "corpus/demo/*.range");
-	corpus_add(&notes, "corpus/valid/*.range");
-	corpus_add(&notes, "corpus/rules/*/*.range");
+	corpus_add_readable(&notes);
 }
 
 static void

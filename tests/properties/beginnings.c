@@ -16,9 +16,7 @@ static struct corpus notes; /* of the corpus, and made at random */
 static void
 set_up(void)
 {
-	corpus_add(&notes, "corpus/demo/*.range");
-	corpus_add(&notes, "corpus/valid/*.range");
-	corpus_add(&notes, "corpus/rules/*/*.range");
+	corpus_add_readable(&notes);
 	corpus_add(&notes, "corpus/broken/*.range");
 	made_notes_add(&notes, MADE_NOTES);
 }

@@ -41,6 +41,14 @@ cut_lines(struct corpus_note *note)
 }
 
 void
+corpus_add_readable(struct corpus *corpus)
+{
+	corpus_add(corpus, "corpus/demo/*.range");
+	corpus_add(corpus, "corpus/valid/*.range");
+	corpus_add(corpus, "corpus/rules/*/*.range");
+}
+
+void
 corpus_add_text(struct corpus *corpus, const char *name, struct buffer text)
 {
 	struct corpus_note *note = MEM_PUSH(corpus);

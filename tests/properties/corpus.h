@@ -34,6 +34,9 @@ struct corpus {
 /* Adds the notes that PATTERN matches, below the folder tests run in. */
 void corpus_add(struct corpus *corpus, const char *pattern);
 
+/* Adds the demo, the valid notes and the examples of rules. */
+void corpus_add_readable(struct corpus *corpus);
+
 /* Adds a note made of TEXT, whose memory is the corpus' from then on. */
 void corpus_add_text(
     struct corpus *corpus, const char *name, struct buffer text);

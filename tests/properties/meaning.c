@@ -22,9 +22,7 @@ static struct tokens cut;
 static void
 set_up(void)
 {
-	corpus_add(&notes, "corpus/demo/*.range");
-	corpus_add(&notes, "corpus/valid/*.range");
-	corpus_add(&notes, "corpus/rules/*/*.range");
+	corpus_add_readable(&notes);
 	made_notes_add(&made, MADE_NOTES);
 }
 

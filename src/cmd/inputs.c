@@ -61,7 +61,7 @@ static const char no_file[] =
 static const char leads_out[] =
     "this link leads out of the folder; name it by itself to have it read";
 
-static void
+static struct input *
 add_file(struct inputs *list, const char *path, const struct stat *st)
 {
 	struct input *item;
@@ -72,6 +72,7 @@ add_file(struct inputs *list, const char *path, const struct stat *st)
 	item->number = st->st_ino;
 	item->size = st->st_size > 0 ? (uint64_t)st->st_size : 0;
 	list->in_order |= !S_ISREG(st->st_mode);
+	return item;
 }
 
 struct names {
@@ -149,8 +150,7 @@ add_walked(struct inputs *list, const char *path, const char *real,
 		add_refused(list, path, no_file);
 		return;
 	}
-	add_file(list, path, st);
-	item = &list->at[list->len - 1];
+	item = add_file(list, path, st);
 	item->walked = true;
 	if (real)
 		item->real = mem_text(real, strlen(real));
@@ -167,22 +167,48 @@ is_below(const char *real, const char *root)
 	return strncmp(real, root, len) == 0 && real[len] == '/';
 }
 
+static void
+find_roots(struct inputs *list)
+{
+	const struct options *options = list->options;
+
+	for (size_t i = 0; i < options->file_count; i++) {
+		const char *path = options->files[i];
+		struct stat st;
+		char *real;
+
+		if (stat(path, &st) == 0 && S_ISDIR(st.st_mode) &&
+		    (real = realpath(path, NULL)))
+			*MEM_PUSH(&list->roots) = real;
+	}
+	list->roots_known = true;
+}
+
+/* Does it stand in any of the folders that are named? */
+static bool
+is_inside(struct inputs *list, const char *real)
+{
+	if (!list->roots_known)
+		find_roots(list);
+	for (size_t i = 0; i < list->roots.len; i++)
+		if (is_below(real, list->roots.at[i]))
+			return true;
+	return false;
+}
+
 /* A link in a folder, called like a note; one to a folder is passed over. */
 static void
 add_link(struct inputs *list, const char *path)
 {
 	char *real = realpath(path, NULL);
 	struct stat st;
-	bool below = false;
 
 	if (!real || stat(real, &st) != 0) {
 		add_refused(list, path, strerror(errno));
 		free(real);
 		return;
 	}
-	for (size_t i = 0; !below && i < list->roots.len; i++)
-		below = is_below(real, list->roots.at[i]);
-	if (!S_ISDIR(st.st_mode) && below)
+	if (!S_ISDIR(st.st_mode) && is_inside(list, real))
 		add_walked(list, path, real, &st);
 	else if (!S_ISDIR(st.st_mode))
 		add_refused(list, path, leads_out);
@@ -250,9 +276,10 @@ walk_folder(struct inputs *list, const char *folder)
 }
 
 static void
-add_stdin(struct inputs *list, const struct options *options)
+add_stdin(struct inputs *list)
 {
-	const char *name = options->stdin_name ? options->stdin_name : "-";
+	const char *said = list->options->stdin_name;
+	const char *name = said ? said : "-";
 	struct stat st;
 
 	if (fstat(STDIN_FILENO, &st) == 0)
@@ -262,7 +289,7 @@ add_stdin(struct inputs *list, const struct options *options)
 }
 
 static void
-add_path(struct inputs *list, const struct options *options, const char *path)
+add_path(struct inputs *list, const char *path)
 {
 	size_t before = list->len;
 	struct stat st;
@@ -270,7 +297,7 @@ add_path(struct inputs *list, const struct options *options, const char *path)
 	if (stat(path, &st) != 0) {
 		add_refused(list, path, strerror(errno));
 	} else if (!S_ISDIR(st.st_mode)) {
-		if (options->in_place && !S_ISREG(st.st_mode))
+		if (list->options->in_place && !S_ISREG(st.st_mode))
 			add_refused(list, path, no_file);
 		else
 			add_file(list, path, &st);
@@ -282,34 +309,19 @@ add_path(struct inputs *list, const struct options *options, const char *path)
 	}
 }
 
-/* Links are held against all folders that are named, so these come first. */
-static void
-find_roots(struct inputs *list, const struct options *options)
-{
-	for (size_t i = 0; i < options->file_count; i++) {
-		const char *path = options->files[i];
-		struct stat st;
-		char *real;
-
-		if (stat(path, &st) == 0 && S_ISDIR(st.st_mode) &&
-		    (real = realpath(path, NULL)))
-			*MEM_PUSH(&list->roots) = real;
-	}
-}
-
 void
 inputs_list(const struct options *options, struct inputs *list)
 {
 	fstat(STDOUT_FILENO, &list->written[0]);
 	fstat(STDERR_FILENO, &list->written[1]);
-	find_roots(list, options);
+	list->options = options;
 	if (options->file_count == 0)
-		add_stdin(list, options);
+		add_stdin(list);
 	for (size_t i = 0; i < options->file_count; i++) {
 		if (strcmp(options->files[i], "-") == 0)
-			add_stdin(list, options);
+			add_stdin(list);
 		else
-			add_path(list, options, options->files[i]);
+			add_path(list, options->files[i]);
 	}
 }
 

@@ -46,7 +46,10 @@ struct inputs {
 	struct {
 		char **at;
 		size_t len, cap;
-	} roots; /* the folders that are named, as paths without links */
+	} roots; /* the folders that are named, as paths without links: once
+		    there is a link to hold against them */
+	bool roots_known;
+	const struct options *options;
 	struct stat written[2]; /* standard output and error */
 };
 

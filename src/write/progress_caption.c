@@ -41,17 +41,6 @@ chart_head(struct chart *c, double top)
 	buffer_free(&text);
 }
 
-static void
-precaution_words(struct buffer *out, const struct chart *c,
-    const struct progress_precaution *precaution)
-{
-	char day[16];
-
-	buffer_printf(out, "precaution in force on %s: ",
-	    date_format(c->p->sessions.at[c->last_session].day, day));
-	progress_precaution_words(out, c->p, precaution);
-}
-
 void
 chart_desc(struct buffer *out, const struct chart *c)
 {
@@ -80,7 +69,8 @@ chart_desc(struct buffer *out, const struct chart *c)
 	}
 	for (size_t i = 0; i < c->precaution_count; i++) {
 		buffer_puts(out, ". ");
-		precaution_words(out, c, c->precautions[i]);
+		progress_in_force_words(
+		    out, c->p, c->last_session, c->precautions[i]);
 	}
 }
 
@@ -155,7 +145,8 @@ foot_precautions(struct chart *c, double *y, struct buffer *text)
 	for (size_t i = 0; i < c->precaution_count; i++) {
 		if (progress_limits_end(c->precautions[i], c->main))
 			buffer_puts(text, "line with strokes: ");
-		precaution_words(text, c, c->precautions[i]);
+		progress_in_force_words(
+		    text, c->p, c->last_session, c->precautions[i]);
 		add_lines(c, y, text);
 	}
 	if (c->more_precautions)

@@ -209,15 +209,12 @@ progress_table_precautions(struct progress_table *t,
 {
 	const struct progress_precaution *found[PRECAUTIONS];
 	uint32_t last = progress_last_session(t->p, series);
-	char day[16];
 	bool more;
 	size_t n =
 	    progress_precautions(t->p, last, series, found, PRECAUTIONS, &more);
 
 	for (size_t i = 0; i < n; i++) {
-		buffer_printf(&t->line, "precaution in force on %s: ",
-		    date_format(t->p->sessions.at[last].day, day));
-		progress_precaution_words(&t->line, t->p, found[i]);
+		progress_in_force_words(&t->line, t->p, last, found[i]);
 		if (found[i]->as.until != DATE_NONE &&
 		    found[i]->as.until < t->how->today)
 			buffer_puts(&t->line, "; its last day has passed");

@@ -367,6 +367,17 @@ progress_precaution_words(struct buffer *out, const struct progress *p,
 }
 
 void
+progress_in_force_words(struct buffer *out, const struct progress *p,
+    uint32_t session, const struct progress_precaution *precaution)
+{
+	char day[16];
+
+	buffer_printf(out, "precaution in force on %s: ",
+	    date_format(p->sessions.at[session].day, day));
+	progress_precaution_words(out, p, precaution);
+}
+
+void
 progress_left_words(struct buffer *out, const struct progress *p,
     uint32_t point, const struct progress_goal *goal)
 {

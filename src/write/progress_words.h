@@ -69,6 +69,10 @@ void progress_goal_words(struct buffer *out,
 void progress_precaution_words(struct buffer *out, const struct progress *p,
     const struct progress_precaution *precaution);
 
+/* The same behind the day of SESSION, on which it is in force. */
+void progress_in_force_words(struct buffer *out, const struct progress *p,
+    uint32_t session, const struct progress_precaution *precaution);
+
 /* What is left to it, of POINT: "8 to go", "reached, 2 beyond it". */
 void progress_left_words(struct buffer *out, const struct progress *p,
     uint32_t point, const struct progress_goal *goal);

@@ -28,7 +28,11 @@ ln -s "$program" bin/rangeline
 plain=$work/bin:$PATH
 PATH=$plain
 LC_ALL=C
-export PATH LC_ALL
+# GNU parallel keeps what it learns of hosts in HOME, and looks for its own
+# settings there and in the environment.
+HOME=$work
+unset PARALLEL PARALLEL_HOME PARALLEL_SHELL
+export PATH LC_ALL HOME
 demo=$here/corpus/demo/first-note.range
 
 # What README.md shows are the blocks of the section, in this order.
@@ -68,9 +72,13 @@ END
 cat >host/ssh <<-END
 	#!/bin/sh
 	# ssh HOST -- COMMAND...: here, and not at all where the host is down.
+	# Like a login it begins at home and names a shell, without which the
+	# jobs of GNU parallel do nothing and end with 0.
 	test "\$1" != down || exit 255
+	cd || exit 255
 	on=\$1
-	export on
+	SHELL=/bin/sh
+	export on SHELL
 	shift
 	test "\$1" != -- || shift
 	exec bash -c "\$*"

@@ -61,6 +61,11 @@ static const char no_file[] =
 static const char leads_out[] =
     "this link leads out of the folder; name it by itself to have it read";
 
+static const char now_a_link[] =
+    "since the folder was looked through, somebody put a link on the way to "
+    "this file, so it was not read; look what is there, then run the command "
+    "once more";
+
 static struct input *
 add_file(struct inputs *list, const char *path, const struct stat *st)
 {
@@ -94,19 +99,27 @@ names_free(struct names *names)
 	free(names->at);
 }
 
-/* FOLDER/NAME; a slash at the end of FOLDER serves. The caller frees it. */
+/* The length of FOLDER without the slashes at its end. */
+static size_t
+folder_len(const char *folder)
+{
+	size_t len = strlen(folder);
+
+	while (len > 0 && folder[len - 1] == '/')
+		len--;
+	return len;
+}
+
+/* FOLDER/NAME, with one slash between them. The caller frees it. */
 static char *
 join(const char *folder, const char *name)
 {
-	size_t a = strlen(folder), b = strlen(name);
+	size_t a = folder_len(folder), b = strlen(name);
 	char *path = mem_resize(NULL, a + b + 2, 1);
 
-	while (a > 1 && folder[a - 1] == '/')
-		a--;
 	memcpy(path, folder, a);
-	if (path[a - 1] != '/')
-		path[a++] = '/';
-	memcpy(path + a, name, b + 1);
+	path[a] = '/';
+	memcpy(path + a + 1, name, b + 1);
 	return path;
 }
 
@@ -141,8 +154,8 @@ read_names(const char *folder, struct names *names)
 
 /* REAL is where a link leads, else NULL; it is copied. */
 static void
-add_walked(struct inputs *list, const char *path, const char *real,
-    const struct stat *st)
+add_walked(struct inputs *list, const struct input_named *folder,
+    const char *path, const char *real, const struct stat *st)
 {
 	struct input *item;
 
@@ -151,7 +164,7 @@ add_walked(struct inputs *list, const char *path, const char *real,
 		return;
 	}
 	item = add_file(list, path, st);
-	item->walked = true;
+	item->folder = folder;
 	if (real)
 		item->real = mem_text(real, strlen(real));
 }
@@ -160,40 +173,26 @@ add_walked(struct inputs *list, const char *path, const char *real,
 static bool
 is_below(const char *real, const char *root)
 {
-	size_t len = strlen(root);
+	size_t len = folder_len(root);
 
-	while (len > 0 && root[len - 1] == '/')
-		len--;
 	return strncmp(real, root, len) == 0 && real[len] == '/';
 }
 
-static void
-find_roots(struct inputs *list)
+/* The folder that is named and below which it stands, or NULL. */
+static const struct input_named *
+folder_of(struct inputs *list, const char *real)
 {
-	const struct options *options = list->options;
+	for (size_t i = 0; i < list->options->file_count; i++) {
+		struct input_named *named = &list->named[i];
 
-	for (size_t i = 0; i < options->file_count; i++) {
-		const char *path = options->files[i];
-		struct stat st;
-		char *real;
-
-		if (stat(path, &st) == 0 && S_ISDIR(st.st_mode) &&
-		    (real = realpath(path, NULL)))
-			*MEM_PUSH(&list->roots) = real;
+		if (!S_ISDIR(named->is.st_mode))
+			continue;
+		if (!named->real)
+			named->real = realpath(named->path, NULL);
+		if (named->real && is_below(real, named->real))
+			return named;
 	}
-	list->roots_known = true;
-}
-
-/* Does it stand in any of the folders that are named? */
-static bool
-is_inside(struct inputs *list, const char *real)
-{
-	if (!list->roots_known)
-		find_roots(list);
-	for (size_t i = 0; i < list->roots.len; i++)
-		if (is_below(real, list->roots.at[i]))
-			return true;
-	return false;
+	return NULL;
 }
 
 /* A link in a folder, called like a note; one to a folder is passed over. */
@@ -201,24 +200,24 @@ static void
 add_link(struct inputs *list, const char *path)
 {
 	char *real = realpath(path, NULL);
+	const struct input_named *folder;
 	struct stat st;
 
-	if (!real || stat(real, &st) != 0) {
+	if (!real || stat(real, &st) != 0)
 		add_refused(list, path, strerror(errno));
-		free(real);
-		return;
-	}
-	if (!S_ISDIR(st.st_mode) && is_inside(list, real))
-		add_walked(list, path, real, &st);
+	else if (!S_ISDIR(st.st_mode) && (folder = folder_of(list, real)))
+		add_walked(list, folder, path, real, &st);
 	else if (!S_ISDIR(st.st_mode))
 		add_refused(list, path, leads_out);
 	free(real);
 }
 
-static void walk_folder(struct inputs *list, const char *folder);
+static void walk_folder(
+    struct inputs *list, const struct input_named *top, const char *folder);
 
 static void
-walk_entry(struct inputs *list, const char *folder, const char *name)
+walk_entry(struct inputs *list, const struct input_named *top,
+    const char *folder, const char *name)
 {
 	char *path = join(folder, name);
 	struct stat st;
@@ -226,11 +225,11 @@ walk_entry(struct inputs *list, const char *folder, const char *name)
 	if (lstat(path, &st) != 0)
 		add_refused(list, path, strerror(errno));
 	else if (S_ISDIR(st.st_mode))
-		walk_folder(list, path);
+		walk_folder(list, top, path);
 	else if (inputs_is_note(name) && S_ISLNK(st.st_mode))
 		add_link(list, path);
 	else if (inputs_is_note(name))
-		add_walked(list, path, NULL, &st);
+		add_walked(list, top, path, NULL, &st);
 	free(path);
 }
 
@@ -258,7 +257,8 @@ sort_names(const char *folder, struct names *names)
 }
 
 static void
-walk_folder(struct inputs *list, const char *folder)
+walk_folder(
+    struct inputs *list, const struct input_named *top, const char *folder)
 {
 	struct names names = {0};
 
@@ -270,7 +270,7 @@ walk_folder(struct inputs *list, const char *folder)
 
 		if (names.at[i][len - 1] == '/')
 			names.at[i][len - 1] = '\0';
-		walk_entry(list, folder, names.at[i]);
+		walk_entry(list, top, folder, names.at[i]);
 	}
 	names_free(&names);
 }
@@ -289,40 +289,48 @@ add_stdin(struct inputs *list)
 }
 
 static void
-add_path(struct inputs *list, const char *path)
+add_named(struct inputs *list, const struct input_named *named)
 {
+	const char *path = named->path;
 	size_t before = list->len;
-	struct stat st;
 
-	if (stat(path, &st) != 0) {
-		add_refused(list, path, strerror(errno));
-	} else if (!S_ISDIR(st.st_mode)) {
-		if (list->options->in_place && !S_ISREG(st.st_mode))
-			add_refused(list, path, no_file);
-		else
-			add_file(list, path, &st);
-	} else {
-		walk_folder(list, path);
-		if (list->len == before)
-			add_refused(
-			    list, path, "no .range file in this folder");
-	}
+	if (strcmp(path, "-") == 0)
+		add_stdin(list);
+	else if (named->error)
+		add_refused(list, path, strerror(named->error));
+	else if (S_ISDIR(named->is.st_mode))
+		walk_folder(list, named, path);
+	else if (list->options->in_place && !S_ISREG(named->is.st_mode))
+		add_refused(list, path, no_file);
+	else
+		add_file(list, path, &named->is);
+	if (list->len == before)
+		add_refused(list, path, "no .range file in this folder");
+}
+
+static void
+look_up(struct input_named *named, const char *path)
+{
+	named->path = path;
+	if (strcmp(path, "-") != 0 && stat(path, &named->is) != 0)
+		named->error = errno;
 }
 
 void
 inputs_list(const struct options *options, struct inputs *list)
 {
+	size_t count = options->file_count;
+
 	fstat(STDOUT_FILENO, &list->written[0]);
 	fstat(STDERR_FILENO, &list->written[1]);
 	list->options = options;
-	if (options->file_count == 0)
+	list->named = mem_zero(count * sizeof(*list->named));
+	for (size_t i = 0; i < count; i++)
+		look_up(&list->named[i], options->files[i]);
+	for (size_t i = 0; i < count; i++)
+		add_named(list, &list->named[i]);
+	if (count == 0)
 		add_stdin(list);
-	for (size_t i = 0; i < options->file_count; i++) {
-		if (strcmp(options->files[i], "-") == 0)
-			add_stdin(list);
-		else
-			add_path(list, options->files[i]);
-	}
 }
 
 void
@@ -333,9 +341,9 @@ inputs_free(struct inputs *list)
 		free(list->at[i].real);
 		free(list->at[i].why);
 	}
-	for (size_t i = 0; i < list->roots.len; i++)
-		free(list->roots.at[i]);
-	free(list->roots.at);
+	for (size_t i = 0; i < list->options->file_count; i++)
+		free(list->named[i].real);
+	free(list->named);
 	free(list->at);
 	*list = (struct inputs){0};
 }
@@ -356,19 +364,39 @@ read_note(const struct input *item, int fd, input_each *each, void *arg)
 
 	if (fstat(fd, &note.was) != 0)
 		return refuse(item->path, strerror(errno));
-	if (item->walked && !S_ISREG(note.was.st_mode))
+	if (item->folder && !S_ISREG(note.was.st_mode))
 		return refuse(item->path, no_file);
 	return each(arg, &note);
 }
 
-/* O_NOFOLLOW: what was found in a folder may have become a link since. */
+/*
+ * What was found without links on its way is read without: somebody may have
+ * put one there since.
+ */
+static int
+open_walked(const struct input *item)
+{
+	const struct input_named *folder = item->folder;
+	const char *below = item->real
+				? item->real + folder_len(folder->real) + 1
+				: item->path + folder_len(folder->path) + 1;
+	int top = open(folder->path, O_PATH | O_DIRECTORY | O_CLOEXEC);
+	int fd = top < 0 ? -1 : file_open_below(top, below), error = errno;
+
+	if (top >= 0)
+		close(top);
+	errno = error;
+	return fd;
+}
+
 static int
 read_file(const struct input *item, input_each *each, void *arg)
 {
-	const char *path = item->real ? item->real : item->path;
-	int fd = file_open(path, item->walked ? O_NOFOLLOW : 0);
+	int fd = item->folder ? open_walked(item) : file_open(item->path);
 	int status;
 
+	if (fd < 0 && item->folder && (errno == ELOOP || errno == ENOTDIR))
+		return refuse(item->path, now_a_link);
 	if (fd < 0)
 		return refuse(item->path, file_error(errno));
 	status = read_note(item, fd, each, arg);

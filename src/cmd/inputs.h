@@ -27,14 +27,22 @@ typedef int input_each(void *arg, const struct input_note *note);
 
 enum input_kind { INPUT_FILE, INPUT_STDIN, INPUT_REFUSED };
 
+/* A path of the command line, or - for standard input. */
+struct input_named {
+	const char *path;
+	struct stat is;
+	int error;  /* errno where there is no such file, else 0 */
+	char *real; /* a folder's path without links, once a link asks for it */
+};
+
 struct input {
 	enum input_kind kind;
-	char *path;    /* of INPUT_STDIN: its name */
-	char *real;    /* where a link in a folder leads; else NULL */
-	char *why;     /* of INPUT_REFUSED */
-	bool walked;   /* found in a folder */
-	uint64_t size; /* in bytes as far as known */
-	dev_t device;  /* 0 where there is no such file */
+	char *path; /* of INPUT_STDIN: its name */
+	char *why;  /* of INPUT_REFUSED */
+	char *real; /* where a link in a folder leads; else NULL */
+	const struct input_named *folder; /* in which it stands, else NULL */
+	uint64_t size;			  /* in bytes as far as known */
+	dev_t device;			  /* 0 where there is no such file */
 	ino_t number;
 };
 
@@ -43,12 +51,7 @@ struct inputs {
 	size_t len;
 	size_t cap;
 	bool in_order; /* holds what can be read but once, such as a pipe */
-	struct {
-		char **at;
-		size_t len, cap;
-	} roots; /* the folders that are named, as paths without links: once
-		    there is a link to hold against them */
-	bool roots_known;
+	struct input_named *named; /* as many as the options have files */
 	const struct options *options;
 	struct stat written[2]; /* standard output and error */
 };

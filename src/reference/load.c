@@ -377,7 +377,7 @@ ref_load(
     const char *path, struct ref_site *site, ref_complain *complain, void *arg)
 {
 	struct buffer buf = {0};
-	int fd = file_open(path, 0);
+	int fd = file_open(path);
 	int result, error;
 
 	if (fd < 0)

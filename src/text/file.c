@@ -2,11 +2,22 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
 #include <poll.h>
 #include <string.h>
 #include <unistd.h>
 
 enum { LONGEST_WAIT = 3000 /* milliseconds */ };
+
+/* errno stays what it is. */
+static void
+close_quietly(int fd)
+{
+	int error = errno;
+
+	close(fd);
+	errno = error;
+}
 
 /*
  * Has the pipe FD a writer, or what one wrote? Copying a byte of it into
@@ -62,21 +73,61 @@ make_ready(int fd)
  * that, somebody such as a file server has a lease on the file: what can still
  * be written is waited for then.
  */
-int
-file_open(const char *path, int flags)
+static int
+open_in(int folder, const char *path, int flags)
 {
-	int fd, error;
+	int fd;
 
 	flags |= O_RDONLY | O_CLOEXEC | O_NOCTTY;
-	fd = open(path, flags | O_NONBLOCK);
+	fd = openat(folder, path, flags | O_NONBLOCK);
 	if (fd < 0 && errno == EAGAIN)
-		fd = open(path, flags);
+		fd = openat(folder, path, flags);
 	if (fd < 0 || make_ready(fd))
 		return fd;
-	error = errno;
-	close(fd);
-	errno = error;
+	close_quietly(fd);
 	return -1;
+}
+
+int
+file_open(const char *path)
+{
+	return open_in(AT_FDCWD, path, 0);
+}
+
+/* The folder whose name the LEN bytes at NAME are; -1 with errno set. */
+static int
+step_into(int folder, const char *name, size_t len)
+{
+	char step[NAME_MAX + 1];
+
+	if (len >= sizeof(step)) {
+		errno = ENAMETOOLONG;
+		return -1;
+	}
+	memcpy(step, name, len);
+	step[len] = '\0';
+	return openat(
+	    folder, step, O_PATH | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+}
+
+/* Folder by folder, since the system itself follows links on the way. */
+int
+file_open_below(int folder, const char *path)
+{
+	int at = folder, next, fd;
+
+	for (const char *slash; (slash = strchr(path, '/')); path = slash + 1) {
+		next = step_into(at, path, (size_t)(slash - path));
+		if (at != folder)
+			close_quietly(at);
+		if (next < 0)
+			return -1;
+		at = next;
+	}
+	fd = open_in(at, path, O_NOFOLLOW);
+	if (at != folder)
+		close_quietly(at);
+	return fd;
 }
 
 const char *

@@ -6,13 +6,19 @@
 #include <sys/stat.h>
 
 /*
- * Opens PATH for reading; FLAGS as for open(), beside O_RDONLY. A pipe is
- * waited for, three seconds at most, until somebody opens it for writing.
- * Returns a descriptor that the caller closes, or -1 with errno set.
+ * Opens PATH for reading. A pipe is waited for, three seconds at most, until
+ * somebody opens it for writing. Returns a descriptor that the caller closes,
+ * or -1 with errno set.
  */
-int file_open(const char *path, int flags);
+int file_open(const char *path);
 
-/* What to say of an errno of file_open(). */
+/*
+ * The same for PATH, which begins in the open folder FOLDER, but no part of it
+ * may be a link: errno is ENOTDIR or ELOOP then.
+ */
+int file_open_below(int folder, const char *path);
+
+/* What to say of an errno of these. */
 const char *file_error(int error);
 
 /* The same file in the same state: nothing but its reading came between. */

@@ -331,6 +331,28 @@ code=$(cat code)
 status 0
 holds cmp loose.range out
 
+# Who is to write into the pipe waits until the folder has been looked through.
+mkdir -p moved/below
+cp walked/d.range moved/below/secret.range
+cp walked/d.range moved/e.range
+mkfifo late
+{
+	exec 3>late
+	mv moved/below moved/.was
+	ln -s ../outside moved/below
+	ln -sf ../outside/secret.range moved/e.range
+	cat loose.range >&3
+} &
+run 'links put there meanwhile' convert --to csv late moved
+wait
+status 2
+for name in below/secret e; do
+	said "^rangeline: moved/$name.range: since the folder was looked through"
+done
+holds test "$(wc -l <err)" -eq 2
+holds test "$(grep -c ',late,' out)" -eq 8
+holds sh -c '! grep -q ,moved/ out'
+
 # A folder whose way there may not be gone again.
 mkdir -p shut/in
 cp tidied.range shut/in/a.range

@@ -97,6 +97,7 @@ static const struct sock_filter filter[] = {
 #endif
     REFUSE_FLAGS(openat, 2, WRITING),
     REFUSE(openat2), /* its flags are out of sight; nothing here calls it */
+    REFUSE(open_by_handle_at),
     REFUSE(io_uring_setup),
     REFUSE(execve),
     REFUSE(execveat),
@@ -106,6 +107,7 @@ static const struct sock_filter filter[] = {
     REFUSE(ptrace),
 #endif
     REFUSE(process_vm_writev),
+    REFUSE(pidfd_getfd),
     REFUSE(unlinkat),
     REFUSE(renameat2),
     REFUSE(linkat),
@@ -113,8 +115,18 @@ static const struct sock_filter filter[] = {
     REFUSE(mkdirat),
     REFUSE(mknodat),
     REFUSE(truncate),
+    /* Landlock knows no rights for what follows. */
+    REFUSE(fchmod),
     REFUSE(fchmodat),
+    REFUSE(fchown),
     REFUSE(fchownat),
+    REFUSE(setxattr),
+    REFUSE(lsetxattr),
+    REFUSE(fsetxattr),
+    REFUSE(removexattr),
+    REFUSE(lremovexattr),
+    REFUSE(fremovexattr),
+    REFUSE(utimensat),
 #ifdef SYS_renameat
     REFUSE(renameat),
 #endif
@@ -130,6 +142,9 @@ static const struct sock_filter filter[] = {
     REFUSE(chmod),
     REFUSE(chown),
     REFUSE(lchown),
+    REFUSE(utime),
+    REFUSE(utimes),
+    REFUSE(futimesat),
 #endif
     RETURN(SECCOMP_RET_ALLOW),
 };

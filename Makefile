@@ -74,7 +74,7 @@ CHECK_NEEDS = $(BUILD_NEEDS) /usr/include/check.h:check mandoc:mandoc \
 MORE_NEEDS = clang:clang clang-format:clang-format \
 	/usr/lib/llvm-14/lib/clang/14.0.6/lib/linux:libclang-rt-14-dev \
 	valgrind:valgrind soffice:libreoffice-calc shellcheck:shellcheck \
-	parallel:parallel patch:patch
+	parallel:parallel patch:patch gcovr:gcovr
 STATIC_NEEDS = gcc:gcc clang-tidy:clang-tidy cppcheck:cppcheck \
 	scan-build:clang-tools
 EDITOR_NEEDS = vim:vim nvim:neovim emacs:emacs-nox nano:nano tmux:tmux \
@@ -231,7 +231,7 @@ trained:
 	    build/trained/rangeline
 
 cover:
-	@build-aux/need $(CHECK_NEEDS) gcovr:gcovr tmux:tmux
+	@build-aux/need $(CHECK_NEEDS) gcovr:gcovr
 	@$(MAKE) --no-print-directory -j2 CONFIG=cover build/cover/rangeline \
 	    build/cover/check >/dev/null
 	@tests/cover.sh

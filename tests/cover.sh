@@ -1,10 +1,10 @@
 #!/bin/sh
 # cover.sh: runs the tests with a program that counts, then prints how much of
-# the hand-written code of src/ they reach, a line a folder. Fails below 97 %
+# the hand-written code of src/ they reach, a line a folder. Fails below 96 %
 # of the lines or 89 % of the branches. Called by `make cover`.
 
 cd "$(dirname "$0")/.." || exit 2
-least_lines=97
+least_lines=96
 least_branches=89
 program=build/cover/rangeline
 report=build/cover/report.csv

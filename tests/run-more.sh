@@ -1,6 +1,7 @@
 #!/bin/sh
 # run-more.sh: the tests that need heavy packages or long: everything again
-# under ASan and UBSan, once under valgrind, a second compiler, LibreOffice.
+# under ASan and UBSan, once under valgrind, a second compiler, LibreOffice,
+# fuzzing, real editors, faults, ten million readings, what the tests reach.
 
 cd "$(dirname "$0")/.." || exit 2
 . tests/steps.sh
@@ -35,6 +36,10 @@ step "fuzzed" make --no-print-directory fuzz-run FUZZ_SECONDS=60
 step "editors" tests/editors.sh build/release/rangeline
 step "completions" tests/completion.sh build/release/rangeline
 step "shapes of notes" tests/shapes.py build/release/rangeline
+step "memory" tests/memory.sh build/release/rangeline
+step "build to cover" make_quiet CONFIG=cover build/cover/rangeline \
+	build/cover/check
+step "coverage" tests/cover.sh
 step "analyzers" tests/static.sh
 step "faults, calls" tests/faults/run.sh build/release/rangeline
 step "faults, files" tests/faults/files.sh build/release/rangeline

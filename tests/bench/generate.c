@@ -163,6 +163,8 @@ put_range(struct writer *w, int beyond, int start, int end)
 	int trials = percent(w, 12) ? 3 : 1;
 
 	for (int i = 0; i < trials; i++) {
+		if (end < 0)
+			end = 0;
 		if (beyond > 0)
 			printf(" %d-0-%d", beyond, end);
 		else

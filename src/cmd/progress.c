@@ -5,12 +5,14 @@
 #include <fcntl.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "cmd/command.h"
 #include "cmd/notes.h"
 #include "cmd/output.h"
 #include "text/buffer.h"
+#include "text/file.h"
 #include "text/save.h"
 #include "write/progress.h"
 
@@ -62,6 +64,20 @@ may_hold_drawing(int fd)
 }
 
 /*
+ * The new file PATH goes away, unless somebody has put another there. SEEN is
+ * zero where it could not even be looked at.
+ */
+static void
+take_away(const char *path, const struct save_seen *seen)
+{
+	struct stat now;
+
+	if (seen->stat.st_ino == 0 ||
+	    (lstat(path, &now) == 0 && file_same(&now, &seen->stat)))
+		unlink(path);
+}
+
+/*
  * Writes the drawing as a whole: a file that is there keeps its content until
  * the new one is complete, one that is new goes away where that fails.
  */
@@ -70,7 +86,7 @@ write_plot(const char *path, const struct buffer *plot)
 {
 	int fd = open(path, O_RDONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
 	bool created = fd >= 0;
-	struct save_seen seen;
+	struct save_seen seen = {0};
 	char why[256];
 	int result;
 
@@ -89,10 +105,11 @@ write_plot(const char *path, const struct buffer *plot)
 	close(fd);
 	if (result == 0)
 		result = save_replace(path, &seen, plot, why, sizeof(why));
-	if (result == 0)
+	/* Whoever came first may have made the same drawing. */
+	if (result == 0 || save_holds(path, plot))
 		return STATUS_CLEAN;
 	if (created) /* before anything else can end the program */
-		unlink(path);
+		take_away(path, &seen);
 	trouble("%s: %s", path, why);
 	return STATUS_TROUBLE;
 }

@@ -428,6 +428,20 @@ for time in first second; do
 	status 0
 	holds grep -q '</svg>' drawn.svg
 done
+what='two draw one new file at the same time'
+mkdir drawings
+for _ in $(seq 20); do
+	rm -f drawings/new.svg
+	timeout 30 "$program" progress --plot drawings/new.svg tidied.range \
+		>/dev/null 2>&1 &
+	run "$what" progress --plot drawings/new.svg tidied.range
+	status 0
+	wait $!
+	code=$?
+	status 0
+	holds grep -q '</svg>' drawings/new.svg
+	only drawings new.svg
+done
 mkdir folder.range
 run 'a folder called as a note, empty' tidy --in-place folder.range
 status 2

@@ -1,8 +1,6 @@
 #include "cmd/inputs.h"
 
-#include <dirent.h>
 #include <errno.h>
-#include <fcntl.h>
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,6 +8,7 @@
 #include <unistd.h>
 
 #include "cmd/command.h"
+#include "cmd/folder.h"
 #include "cmd/output.h"
 #include "text/file.h"
 #include "text/mem.h"
@@ -61,10 +60,10 @@ static const char no_file[] =
 static const char leads_out[] =
     "this link leads out of the folder; name it by itself to have it read";
 
-static const char now_a_link[] =
-    "since the folder was looked through, somebody put a link on the way to "
-    "this file, so it was not read; look what is there, then run the command "
-    "once more";
+static const char other_now[] =
+    "since the folder was looked through, something else was put in the place "
+    "of this file or of a folder on the way to it, such as a link, so it was "
+    "not read; look what is there, then run the command once more";
 
 static struct input *
 add_file(struct inputs *list, const char *path, const struct stat *st)
@@ -80,25 +79,6 @@ add_file(struct inputs *list, const char *path, const struct stat *st)
 	return item;
 }
 
-struct names {
-	char **at;
-	size_t len, cap;
-};
-
-static int
-by_bytes(const void *a, const void *b)
-{
-	return strcmp(*(char *const *)a, *(char *const *)b);
-}
-
-static void
-names_free(struct names *names)
-{
-	for (size_t i = 0; i < names->len; i++)
-		free(names->at[i]);
-	free(names->at);
-}
-
 /* The length of FOLDER without the slashes at its end. */
 static size_t
 folder_len(const char *folder)
@@ -110,52 +90,29 @@ folder_len(const char *folder)
 	return len;
 }
 
-/* FOLDER/NAME, with one slash between them. The caller frees it. */
+/* The first LEN bytes of PATH and TAIL. The caller frees it. */
 static char *
-join(const char *folder, const char *name)
+join(const char *path, size_t len, const char *tail)
 {
-	size_t a = folder_len(folder), b = strlen(name);
-	char *path = mem_resize(NULL, a + b + 2, 1);
+	size_t more = strlen(tail);
+	char *joined = mem_resize(NULL, len + more + 1, 1);
 
-	memcpy(path, folder, a);
-	path[a] = '/';
-	memcpy(path + a + 1, name, b + 1);
-	return path;
+	memcpy(joined, path, len);
+	memcpy(joined + len, tail, more + 1);
+	return joined;
 }
 
-bool
-inputs_is_note(const char *name)
+/* The way from ROOT to PATH, which was found below it. */
+static const char *
+below(const struct input_root *root, const char *path)
 {
-	static const char ending[] = ".range";
-	size_t len = strlen(name), tail = sizeof(ending) - 1;
-
-	return len > tail && strcmp(name + len - tail, ending) == 0;
-}
-
-/* Reads the names in FOLDER; false where it cannot be read. */
-static bool
-read_names(const char *folder, struct names *names)
-{
-	DIR *dir = opendir(folder);
-	struct dirent *entry;
-	int error;
-
-	if (!dir)
-		return false;
-	for (errno = 0; (entry = readdir(dir)); errno = 0)
-		if (entry->d_name[0] != '.')
-			*MEM_PUSH(names) =
-			    mem_text(entry->d_name, strlen(entry->d_name));
-	error = errno;
-	closedir(dir);
-	errno = error;
-	return error == 0;
+	return path + folder_len(root->path) + 1;
 }
 
 /* REAL is where a link leads, else NULL; it is copied. */
 static void
-add_walked(struct inputs *list, const struct input_named *folder,
-    const char *path, const char *real, const struct stat *st)
+add_walked(struct inputs *list, const struct input_root *root, const char *path,
+    const char *real, const struct stat *st)
 {
 	struct input *item;
 
@@ -164,7 +121,7 @@ add_walked(struct inputs *list, const struct input_named *folder,
 		return;
 	}
 	item = add_file(list, path, st);
-	item->folder = folder;
+	item->root = root;
 	if (real)
 		item->real = mem_text(real, strlen(real));
 }
@@ -179,18 +136,18 @@ is_below(const char *real, const char *root)
 }
 
 /* The folder that is named and below which it stands, or NULL. */
-static const struct input_named *
-folder_of(struct inputs *list, const char *real)
+static const struct input_root *
+root_of(struct inputs *list, const char *real)
 {
 	for (size_t i = 0; i < list->options->file_count; i++) {
-		struct input_named *named = &list->named[i];
+		struct input_root *root = &list->roots[i];
 
-		if (!S_ISDIR(named->is.st_mode))
+		if (!S_ISDIR(root->st.st_mode))
 			continue;
-		if (!named->real)
-			named->real = realpath(named->path, NULL);
-		if (named->real && is_below(real, named->real))
-			return named;
+		if (!root->real)
+			root->real = realpath(root->path, NULL);
+		if (root->real && is_below(real, root->real))
+			return root;
 	}
 	return NULL;
 }
@@ -200,79 +157,70 @@ static void
 add_link(struct inputs *list, const char *path)
 {
 	char *real = realpath(path, NULL);
-	const struct input_named *folder;
+	const struct input_root *root;
 	struct stat st;
 
 	if (!real || stat(real, &st) != 0)
 		add_refused(list, path, strerror(errno));
-	else if (!S_ISDIR(st.st_mode) && (folder = folder_of(list, real)))
-		add_walked(list, folder, path, real, &st);
-	else if (!S_ISDIR(st.st_mode))
+	else if (S_ISDIR(st.st_mode))
+		;
+	else if ((root = root_of(list, real)))
+		add_walked(list, root, path, real, &st);
+	else
 		add_refused(list, path, leads_out);
 	free(real);
 }
 
 static void walk_folder(
-    struct inputs *list, const struct input_named *top, const char *folder);
+    struct inputs *list, const struct input_root *root, const char *folder);
 
 static void
-walk_entry(struct inputs *list, const struct input_named *top,
-    const char *folder, const char *name)
+walk_entry(struct inputs *list, const struct input_root *root, const char *path,
+    const struct folder_entry *entry)
 {
-	char *path = join(folder, name);
-	struct stat st;
-
-	if (lstat(path, &st) != 0)
-		add_refused(list, path, strerror(errno));
-	else if (S_ISDIR(st.st_mode))
-		walk_folder(list, top, path);
-	else if (inputs_is_note(name) && S_ISLNK(st.st_mode))
+	if (entry->error)
+		add_refused(list, path, strerror(entry->error));
+	else if (S_ISDIR(entry->st.st_mode))
+		walk_folder(list, root, path);
+	else if (S_ISLNK(entry->st.st_mode))
 		add_link(list, path);
-	else if (inputs_is_note(name))
-		add_walked(list, top, path, NULL, &st);
-	free(path);
+	else
+		add_walked(list, root, path, NULL, &entry->st);
 }
 
-/*
- * Sorts the names so that the paths below come in byte order: a folder counts
- * with the slash that follows it in a path.
- */
-static void
-sort_names(const char *folder, struct names *names)
-{
-	for (size_t i = 0; i < names->len; i++) {
-		char *path = join(folder, names->at[i]);
-		struct stat st;
-
-		if (lstat(path, &st) == 0 && S_ISDIR(st.st_mode)) {
-			char *marked = join(names->at[i], "");
-
-			free(names->at[i]);
-			names->at[i] = marked;
-		}
-		free(path);
-	}
-	if (names->len > 1)
-		qsort(names->at, names->len, sizeof(*names->at), by_bytes);
-}
-
+/* FOLDER ends in a slash. */
 static void
 walk_folder(
-    struct inputs *list, const struct input_named *top, const char *folder)
+    struct inputs *list, const struct input_root *root, const char *folder)
 {
-	struct names names = {0};
+	struct folder_entries entries = {0};
+	int error = folder_read(&entries, root->path, below(root, folder));
 
-	if (!read_names(folder, &names))
-		add_refused(list, folder, strerror(errno));
-	sort_names(folder, &names);
-	for (size_t i = 0; i < names.len; i++) {
-		size_t len = strlen(names.at[i]);
+	if (error) {
+		char *path = join(folder, folder_len(folder), "");
 
-		if (names.at[i][len - 1] == '/')
-			names.at[i][len - 1] = '\0';
-		walk_entry(list, top, folder, names.at[i]);
+		add_refused(list, path, strerror(error));
+		free(path);
 	}
-	names_free(&names);
+	for (size_t i = 0; i < entries.len; i++) {
+		char *path = join(folder, strlen(folder), entries.at[i].name);
+
+		walk_entry(list, root, path, &entries.at[i]);
+		free(path);
+	}
+	folder_free(&entries);
+}
+
+static void
+walk_root(struct inputs *list, const struct input_root *root)
+{
+	char *folder = join(root->path, folder_len(root->path), "/");
+	size_t before = list->len;
+
+	walk_folder(list, root, folder);
+	if (list->len == before)
+		add_refused(list, root->path, "no .range file in this folder");
+	free(folder);
 }
 
 static void
@@ -289,33 +237,31 @@ add_stdin(struct inputs *list)
 }
 
 static void
-add_named(struct inputs *list, const struct input_named *named)
+add_root(struct inputs *list, const struct input_root *root)
 {
-	const char *path = named->path;
-	size_t before = list->len;
-
-	if (strcmp(path, "-") == 0)
+	if (strcmp(root->path, "-") == 0)
 		add_stdin(list);
-	else if (named->error)
-		add_refused(list, path, strerror(named->error));
-	else if (S_ISDIR(named->is.st_mode))
-		walk_folder(list, named, path);
-	else if (list->options->in_place && !S_ISREG(named->is.st_mode))
-		add_refused(list, path, no_file);
+	else if (root->error)
+		add_refused(list, root->path, strerror(root->error));
+	else if (S_ISDIR(root->st.st_mode))
+		walk_root(list, root);
+	else if (list->options->in_place && !S_ISREG(root->st.st_mode))
+		add_refused(list, root->path, no_file);
 	else
-		add_file(list, path, &named->is);
-	if (list->len == before)
-		add_refused(list, path, "no .range file in this folder");
+		add_file(list, root->path, &root->st);
 }
 
-static void
-look_up(struct input_named *named, const char *path)
+static struct input_root
+look_at(const char *path)
 {
-	named->path = path;
-	if (strcmp(path, "-") != 0 && stat(path, &named->is) != 0)
-		named->error = errno;
+	struct input_root root = {.path = path};
+
+	if (strcmp(path, "-") != 0 && stat(path, &root.st) != 0)
+		root.error = errno;
+	return root;
 }
 
+/* All are looked at first, since a link in one may lead to another. */
 void
 inputs_list(const struct options *options, struct inputs *list)
 {
@@ -324,11 +270,11 @@ inputs_list(const struct options *options, struct inputs *list)
 	fstat(STDOUT_FILENO, &list->written[0]);
 	fstat(STDERR_FILENO, &list->written[1]);
 	list->options = options;
-	list->named = mem_zero(count * sizeof(*list->named));
+	list->roots = mem_zero(count * sizeof(*list->roots));
 	for (size_t i = 0; i < count; i++)
-		look_up(&list->named[i], options->files[i]);
+		list->roots[i] = look_at(options->files[i]);
 	for (size_t i = 0; i < count; i++)
-		add_named(list, &list->named[i]);
+		add_root(list, &list->roots[i]);
 	if (count == 0)
 		add_stdin(list);
 }
@@ -342,8 +288,8 @@ inputs_free(struct inputs *list)
 		free(list->at[i].why);
 	}
 	for (size_t i = 0; i < list->options->file_count; i++)
-		free(list->named[i].real);
-	free(list->named);
+		free(list->roots[i].real);
+	free(list->roots);
 	free(list->at);
 	*list = (struct inputs){0};
 }
@@ -355,18 +301,39 @@ refuse(const char *name, const char *why)
 	return STATUS_TROUBLE;
 }
 
+/* AT is where the note was found in a folder, else NULL. */
 static int
-read_note(const struct input *item, int fd, input_each *each, void *arg)
+read_note(const struct input *item, int fd, const struct file_at *at,
+    input_each *each, void *arg)
 {
 	struct input_note note = {.fd = fd,
 	    .name = item->path,
-	    .path = item->kind == INPUT_STDIN ? NULL : item->path};
+	    .path = item->kind == INPUT_STDIN ? NULL : item->path,
+	    .at = at};
 
 	if (fstat(fd, &note.was) != 0)
 		return refuse(item->path, strerror(errno));
-	if (item->folder && !S_ISREG(note.was.st_mode))
-		return refuse(item->path, no_file);
 	return each(arg, &note);
+}
+
+static int
+read_file(const struct input *item, input_each *each, void *arg)
+{
+	int fd = file_open(item->path), status;
+
+	if (fd < 0)
+		return refuse(item->path, file_error(errno));
+	status = read_note(item, fd, NULL, each, arg);
+	close(fd);
+	return status;
+}
+
+static int
+refuse_walked(const struct input *item)
+{
+	bool other = errno == ELOOP || errno == ENOTDIR || errno == EINVAL;
+
+	return refuse(item->path, other ? other_now : strerror(errno));
 }
 
 /*
@@ -374,33 +341,22 @@ read_note(const struct input *item, int fd, input_each *each, void *arg)
  * put one there since.
  */
 static int
-open_walked(const struct input *item)
+read_walked(const struct input *item, input_each *each, void *arg)
 {
-	const struct input_named *folder = item->folder;
-	const char *below = item->real
-				? item->real + folder_len(folder->real) + 1
-				: item->path + folder_len(folder->path) + 1;
-	int top = open(folder->path, O_PATH | O_DIRECTORY | O_CLOEXEC);
-	int fd = top < 0 ? -1 : file_open_below(top, below), error = errno;
+	const struct input_root *root = item->root;
+	const char *way = item->real ? item->real + folder_len(root->real) + 1
+				     : below(root, item->path);
+	struct file_at at;
+	int fd, status;
 
-	if (top >= 0)
-		close(top);
-	errno = error;
-	return fd;
-}
-
-static int
-read_file(const struct input *item, input_each *each, void *arg)
-{
-	int fd = item->folder ? open_walked(item) : file_open(item->path);
-	int status;
-
-	if (fd < 0 && item->folder && (errno == ELOOP || errno == ENOTDIR))
-		return refuse(item->path, now_a_link);
-	if (fd < 0)
-		return refuse(item->path, file_error(errno));
-	status = read_note(item, fd, each, arg);
-	close(fd);
+	if (file_below(&at, root->path, way) != 0)
+		return refuse_walked(item);
+	fd = file_open_at(&at);
+	status =
+	    fd < 0 ? refuse_walked(item) : read_note(item, fd, &at, each, arg);
+	if (fd >= 0)
+		close(fd);
+	file_leave(&at);
 	return status;
 }
 
@@ -411,7 +367,7 @@ read_standard(const struct input *item, input_each *each, void *arg)
 	if (isatty(STDIN_FILENO))
 		trouble("the note is read from the keyboard; Ctrl-D on a line "
 			"of its own ends it");
-	return read_note(item, STDIN_FILENO, each, arg);
+	return read_note(item, STDIN_FILENO, NULL, each, arg);
 }
 
 int
@@ -419,7 +375,8 @@ inputs_read(const struct input *item, input_each *each, void *arg)
 {
 	switch (item->kind) {
 	case INPUT_FILE:
-		return read_file(item, each, arg);
+		return item->root ? read_walked(item, each, arg)
+				  : read_file(item, each, arg);
 	case INPUT_STDIN:
 		return read_standard(item, each, arg);
 	case INPUT_REFUSED:

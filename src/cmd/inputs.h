@@ -12,14 +12,16 @@
 #include <sys/stat.h>
 #include <sys/types.h>
 
+struct file_at;
 struct options;
 
 /* A note that has been opened. */
 struct input_note {
 	int fd;
-	const char *name; /* for findings and rows */
-	const char *path; /* NULL for standard input */
-	struct stat was;  /* before anything was read */
+	const char *name;	  /* for findings and rows */
+	const char *path;	  /* NULL for standard input */
+	const struct file_at *at; /* NULL unless found in a folder */
+	struct stat was;	  /* before anything was read */
 };
 
 /* Called with each note. Returns an exit status. */
@@ -27,10 +29,10 @@ typedef int input_each(void *arg, const struct input_note *note);
 
 enum input_kind { INPUT_FILE, INPUT_STDIN, INPUT_REFUSED };
 
-/* A path of the command line, or - for standard input. */
-struct input_named {
+/* A path of the command line: a file, a folder, or - for standard input. */
+struct input_root {
 	const char *path;
-	struct stat is;
+	struct stat st;
 	int error;  /* errno where there is no such file, else 0 */
 	char *real; /* a folder's path without links, once a link asks for it */
 };
@@ -40,9 +42,10 @@ struct input {
 	char *path; /* of INPUT_STDIN: its name */
 	char *why;  /* of INPUT_REFUSED */
 	char *real; /* where a link in a folder leads; else NULL */
-	const struct input_named *folder; /* in which it stands, else NULL */
-	uint64_t size;			  /* in bytes as far as known */
-	dev_t device;			  /* 0 where there is no such file */
+	const struct input_root *root; /* the folder below which it stands, or
+					  NULL where it is named itself */
+	uint64_t size;		       /* in bytes as far as known */
+	dev_t device;		       /* 0 where there is no such file */
 	ino_t number;
 };
 
@@ -51,7 +54,7 @@ struct inputs {
 	size_t len;
 	size_t cap;
 	bool in_order; /* holds what can be read but once, such as a pipe */
-	struct input_named *named; /* as many as the options have files */
+	struct input_root *roots; /* as many as the options have files */
 	const struct options *options;
 	struct stat written[2]; /* standard output and error */
 };
@@ -76,8 +79,5 @@ int inputs_read(const struct input *item, input_each *each, void *arg);
  * never have been in it. Else STATUS_CLEAN.
  */
 int inputs_kept(const struct input_note *note);
-
-/* Is a file of this name read where it stands in a folder? */
-bool inputs_is_note(const char *name);
 
 #endif

@@ -7,7 +7,7 @@
 #include <unistd.h>
 
 #include "cmd/command.h"
-#include "cmd/inputs.h"
+#include "cmd/folder.h"
 #include "cmd/output.h"
 #include "text/buffer.h"
 #include "text/date.h"
@@ -278,7 +278,7 @@ not_taken(const struct command *command, int c, char **argv)
 
 	if (c == ':')
 		why = "needs a word behind it";
-	else if (inputs_is_note(word))
+	else if (folder_is_note(word))
 		why = "is taken for an option: write ./ before the name of "
 		      "the file";
 	trouble("%s: '%s' %s\nTry 'rangeline %s --help'.", command->name, word,

@@ -50,68 +50,106 @@ may_plot(const char *path)
 	return false;
 }
 
-/* XML begins with this, a note never does. What is empty may become one. */
+/* What is empty may become a drawing. */
 static bool
-may_hold_drawing(int fd)
+may_hold_plot(int fd)
 {
-	char first = '<';
+	char text[512];
+	size_t len = 0;
 	ssize_t n;
 
-	do
-		n = read(fd, &first, 1);
-	while (n < 0 && errno == EINTR);
-	return n >= 0 && first == '<';
+	while ((n = read(fd, text + len, sizeof(text) - len)) > 0 ||
+	       (n < 0 && errno == EINTR))
+		len += n > 0 ? (size_t)n : 0;
+	return n == 0 && (len == 0 || progress_begins_plot(text, len));
 }
 
-/*
- * The new file PATH goes away, unless somebody has put another there. SEEN is
- * zero where it could not even be looked at.
- */
-static void
-take_away(const char *path, const struct save_seen *seen)
+/* Puts PLOT in the place of the open file FD, which stands AT. */
+static int
+replace_plot(const struct file_at *at, int fd, const struct buffer *plot,
+    char *why, size_t size)
 {
-	struct stat now;
+	struct save_seen seen;
 
-	if (seen->stat.st_ino == 0 ||
-	    (lstat(path, &now) == 0 && file_same(&now, &seen->stat)))
-		unlink(path);
+	if (save_look(fd, &seen, why, size) != 0)
+		return -1;
+	if (!may_hold_plot(fd)) {
+		snprintf(why, size,
+		    "this file is no drawing of progress, so it is not "
+		    "replaced by one");
+		return -1;
+	}
+	return save_replace(at, &seen, plot, why, size);
+}
+
+static const char *
+cannot_open(int error)
+{
+	if (error == EINVAL)
+		return "this is no regular file; nothing was written";
+	if (error == ELOOP)
+		return "this is a link that leads nowhere; nothing was written";
+	return strerror(error);
+}
+
+static int
+save_plot(
+    const struct file_at *at, const struct buffer *plot, char *why, size_t size)
+{
+	int fd = file_open_at(at), status = -1;
+
+	if (fd >= 0) {
+		status = replace_plot(at, fd, plot, why, size);
+		close(fd);
+	} else if (errno == ENOENT) {
+		status = save_new(at, plot, why, size);
+	} else {
+		snprintf(why, size, "%s", cannot_open(errno));
+	}
+	/* Whoever came first may have made the same drawing. */
+	return status == 0 || save_holds(at, plot) ? 0 : -1;
 }
 
 /*
- * Writes the drawing as a whole: a file that is there keeps its content until
- * the new one is complete, one that is new goes away where that fails.
+ * Writes the drawing as a whole: who reads the file finds the one that was
+ * there, if any, or the new one.
  */
 static int
 write_plot(const char *path, const struct buffer *plot)
 {
-	int fd = open(path, O_RDONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-	bool created = fd >= 0;
-	struct save_seen seen = {0};
+	struct file_at at;
 	char why[256];
-	int result;
+	int status;
 
-	if (fd < 0 && errno == EEXIST)
-		fd = open(path, O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
-	if (fd < 0) {
+	if (file_find(&at, path) != 0) {
 		trouble("%s: %s", path, strerror(errno));
 		return STATUS_TROUBLE;
 	}
-	result = save_look(fd, &seen, why, sizeof(why));
-	if (result == 0 && !may_hold_drawing(fd)) {
-		snprintf(why, sizeof(why),
-		    "this file is no drawing, so it is not replaced by one");
-		result = -1;
-	}
-	close(fd);
-	if (result == 0)
-		result = save_replace(path, &seen, plot, why, sizeof(why));
-	/* Whoever came first may have made the same drawing. */
-	if (result == 0 || save_holds(path, plot))
+	status = save_plot(&at, plot, why, sizeof(why));
+	file_leave(&at);
+	if (status == 0)
 		return STATUS_CLEAN;
-	if (created) /* before anything else can end the program */
-		take_away(path, &seen);
 	trouble("%s: %s", path, why);
 	return STATUS_TROUBLE;
+}
+
+/* One without the notes that could not be read may not replace a whole one. */
+static int
+plot_all(const struct progress *p, const char *path, int read)
+{
+	struct buffer plot = {0};
+	int status;
+
+	if (read >= STATUS_TROUBLE) {
+		trouble("%s: not drawn, since not all that was to be read "
+			"could be",
+		    path);
+		return STATUS_TROUBLE;
+	}
+	progress_plot(&plot, p);
+	status = write_plot(path, &plot);
+	buffer_free(&plot);
+	return status;
 }
 
 /* A sparkline is for a screen; --color=always wants what a screen gets. */
@@ -121,12 +159,10 @@ wants_sparkline(const struct options *options)
 	return isatty(STDOUT_FILENO) || strcmp(options->colour, "always") == 0;
 }
 
-static int
-write_all(struct progress *p, const struct options *options,
-    const struct progress_style *how)
+static void
+write_all(struct progress *p, const struct progress_style *how)
 {
 	struct buffer out = {0};
-	int status = STATUS_CLEAN;
 
 	progress_write_begin(&out, how);
 	for (size_t i = 0; i < p->persons.len; i++) {
@@ -135,12 +171,7 @@ write_all(struct progress *p, const struct options *options,
 	}
 	progress_write_end(&out, p, how);
 	output_write(&out);
-	if (options->plot) {
-		progress_plot(&out, p);
-		status = write_plot(options->plot, &out);
-	}
 	buffer_free(&out);
-	return status;
 }
 
 int
@@ -150,7 +181,7 @@ cmd_progress(const struct options *options)
 	struct following following = {.status = STATUS_CLEAN};
 	struct notes_handler handler = {
 	    .arg = &following, .session = on_session, .names_only = true};
-	int status, plotted;
+	int status, plotted = STATUS_CLEAN;
 
 	if (!may_plot(options->plot))
 		return STATUS_TROUBLE;
@@ -160,7 +191,9 @@ cmd_progress(const struct options *options)
 	following.progress = progress_new();
 	status = notes_each(options, &handler, NULL);
 	progress_finish(following.progress);
-	plotted = write_all(following.progress, options, &how);
+	write_all(following.progress, &how);
+	if (options->plot)
+		plotted = plot_all(following.progress, options->plot, status);
 	progress_free(following.progress);
 	if (status < following.status)
 		status = following.status;

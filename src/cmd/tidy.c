@@ -8,6 +8,7 @@
 #include "cmd/notes.h"
 #include "cmd/output.h"
 #include "text/buffer.h"
+#include "text/file.h"
 #include "text/intern.h"
 #include "text/save.h"
 #include "write/diff.h"
@@ -41,19 +42,38 @@ changes(const struct tidying *t)
 		   memcmp(t->was.data, t->now.data, t->now.len) != 0);
 }
 
+/* Whoever came first may have made it just as tidy. */
 static int
-in_place(struct tidying *t, const struct input_note *note)
+replace(
+    struct tidying *t, const struct input_note *note, const struct file_at *at)
 {
 	struct save_seen seen = {note->was};
 	char why[256];
 
-	/* Whoever came first may have made it just as tidy. */
-	if (!changes(t) ||
-	    save_replace(note->path, &seen, &t->now, why, sizeof(why)) == 0 ||
-	    save_holds(note->path, &t->now))
+	if (save_replace(at, &seen, &t->now, why, sizeof(why)) == 0 ||
+	    save_holds(at, &t->now))
 		return STATUS_CLEAN;
 	trouble("%s: %s", note->path, why);
 	return STATUS_TROUBLE;
+}
+
+static int
+in_place(struct tidying *t, const struct input_note *note)
+{
+	struct file_at at;
+	int status;
+
+	if (!changes(t))
+		return STATUS_CLEAN;
+	if (note->at)
+		return replace(t, note, note->at);
+	if (file_find(&at, note->path) != 0) {
+		trouble("%s: %s", note->path, strerror(errno));
+		return STATUS_TROUBLE;
+	}
+	status = replace(t, note, &at);
+	file_leave(&at);
+	return status;
 }
 
 static int

@@ -24,7 +24,7 @@
 #include <unistd.h>
 
 #include "cmd/command.h"
-#include "cmd/inputs.h"
+#include "cmd/folder.h"
 #include "cmd/output.h"
 #include "text/buffer.h"
 #include "text/mem.h"
@@ -246,7 +246,7 @@ counts(const struct watch *w, const struct inotify_event *event)
 		return false;
 	folder = &w->folders.at[event->wd];
 	if (folder->notes && event->name[0] != '.' &&
-	    (event->mask & IN_ISDIR || inputs_is_note(event->name)))
+	    (event->mask & IN_ISDIR || folder_is_note(event->name)))
 		return true;
 	for (size_t i = 0; i < folder->names.len; i++)
 		if (strcmp(folder->names.at[i], event->name) == 0)

@@ -4,6 +4,7 @@
 #include <fcntl.h>
 #include <limits.h>
 #include <poll.h>
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -52,20 +53,41 @@ wait_for_writer(int fd)
 	return n != 0 || has_writer(fd);
 }
 
-/* The open file FD as who reads it wants it: reading waits, for a writer. */
+/* Reading FD waits for what comes. */
+static bool
+make_waiting(int fd)
+{
+	int flags = fcntl(fd, F_GETFL);
+
+	return flags >= 0 && fcntl(fd, F_SETFL, flags & ~O_NONBLOCK) == 0;
+}
+
 static bool
 make_ready(int fd)
 {
 	struct stat st;
-	int flags = fcntl(fd, F_GETFL);
 
-	if (flags < 0 || fstat(fd, &st) != 0)
+	if (fstat(fd, &st) != 0)
 		return false;
 	if (S_ISFIFO(st.st_mode) && !wait_for_writer(fd)) {
 		errno = ETIMEDOUT;
 		return false;
 	}
-	return fcntl(fd, F_SETFL, flags & ~O_NONBLOCK) == 0;
+	return make_waiting(fd);
+}
+
+static bool
+make_ready_if_regular(int fd)
+{
+	struct stat st;
+
+	if (fstat(fd, &st) != 0)
+		return false;
+	if (!S_ISREG(st.st_mode)) {
+		errno = EINVAL;
+		return false;
+	}
+	return make_waiting(fd);
 }
 
 /*
@@ -74,7 +96,7 @@ make_ready(int fd)
  * be written is waited for then.
  */
 static int
-open_in(int folder, const char *path, int flags)
+open_in(int folder, const char *path, int flags, bool (*make)(int fd))
 {
 	int fd;
 
@@ -82,7 +104,7 @@ open_in(int folder, const char *path, int flags)
 	fd = openat(folder, path, flags | O_NONBLOCK);
 	if (fd < 0 && errno == EAGAIN)
 		fd = openat(folder, path, flags);
-	if (fd < 0 || make_ready(fd))
+	if (fd < 0 || make(fd))
 		return fd;
 	close_quietly(fd);
 	return -1;
@@ -91,43 +113,13 @@ open_in(int folder, const char *path, int flags)
 int
 file_open(const char *path)
 {
-	return open_in(AT_FDCWD, path, 0);
+	return open_in(AT_FDCWD, path, 0, make_ready);
 }
 
-/* The folder whose name the LEN bytes at NAME are; -1 with errno set. */
-static int
-step_into(int folder, const char *name, size_t len)
-{
-	char step[NAME_MAX + 1];
-
-	if (len >= sizeof(step)) {
-		errno = ENAMETOOLONG;
-		return -1;
-	}
-	memcpy(step, name, len);
-	step[len] = '\0';
-	return openat(
-	    folder, step, O_PATH | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-}
-
-/* Folder by folder, since the system itself follows links on the way. */
 int
-file_open_below(int folder, const char *path)
+file_open_at(const struct file_at *at)
 {
-	int at = folder, next, fd;
-
-	for (const char *slash; (slash = strchr(path, '/')); path = slash + 1) {
-		next = step_into(at, path, (size_t)(slash - path));
-		if (at != folder)
-			close_quietly(at);
-		if (next < 0)
-			return -1;
-		at = next;
-	}
-	fd = open_in(at, path, O_NOFOLLOW);
-	if (at != folder)
-		close_quietly(at);
-	return fd;
+	return open_in(at->folder, at->name, O_NOFOLLOW, make_ready_if_regular);
 }
 
 const char *
@@ -136,6 +128,77 @@ file_error(int error)
 	return error == ETIMEDOUT ? "a pipe into which nobody writes; start "
 				    "first what writes into it"
 				  : strerror(error);
+}
+
+void
+file_leave(struct file_at *at)
+{
+	close_quietly(at->folder);
+	at->folder = -1;
+}
+
+static bool
+set_name(struct file_at *at, const char *name, size_t len)
+{
+	if (len >= sizeof(at->name)) {
+		errno = ENAMETOOLONG;
+		return false;
+	}
+	memcpy(at->name, name, len);
+	at->name[len] = '\0';
+	return true;
+}
+
+/* What only finds a file needs no right to read the folder. */
+static const int finding = O_PATH | O_DIRECTORY | O_CLOEXEC;
+
+int
+file_find(struct file_at *at, const char *path)
+{
+	char way[PATH_MAX];
+	const char *name;
+	size_t len;
+
+	if (!realpath(path, way)) {
+		len = strlen(path);
+		if (errno != ENOENT || len >= sizeof(way))
+			return -1;
+		memcpy(way, path, len + 1);
+	}
+	name = strrchr(way, '/');
+	name = name ? name + 1 : way;
+	if (!set_name(at, name, strlen(name)))
+		return -1;
+	way[name - way] = '\0';
+	at->folder = open(way[0] ? way : ".", finding);
+	return at->folder < 0 ? -1 : 0;
+}
+
+/* Into the folder of LEN bytes; the one before it is left. */
+static void
+step_into(struct file_at *at, const char *name, size_t len)
+{
+	int before = at->folder;
+
+	at->folder = set_name(at, name, len)
+			 ? openat(before, at->name, finding | O_NOFOLLOW)
+			 : -1;
+	close_quietly(before);
+}
+
+/* Folder by folder, since the system itself follows links on the way. */
+int
+file_below(struct file_at *at, const char *root, const char *below)
+{
+	const char *slash;
+
+	at->folder = open(root, finding);
+	for (; at->folder >= 0 && (slash = strchr(below, '/'));
+	     below = slash + 1)
+		step_into(at, below, (size_t)(slash - below));
+	if (at->folder >= 0 && !set_name(at, below, strlen(below)))
+		file_leave(at);
+	return at->folder < 0 ? -1 : 0;
 }
 
 static bool

@@ -10,11 +10,11 @@
 
 #include <errno.h>
 #include <fcntl.h>
-#include <limits.h>
+#include <inttypes.h>
 #include <linux/limits.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
+#include <sys/random.h>
 #include <sys/xattr.h>
 #include <unistd.h>
 
@@ -24,6 +24,8 @@ static const char changed_message[] =
     "somebody else changed the file in the meantime; nothing was written";
 static const char not_regular_message[] =
     "this is no regular file; nothing was written";
+static const char temporary_failed[] = "cannot write a temporary file";
+static const char nowhere[] = "cannot make a temporary file in the same folder";
 static const char access_list[] = "system.posix_acl_access";
 static const char many_names_message[] =
     "the same file stands under another name too (a hard link), which would "
@@ -33,7 +35,8 @@ static const char many_names_message[] =
 static int
 failed(char *why, size_t size, const char *what)
 {
-	snprintf(why, size, "%s: %s", what, strerror(errno));
+	snprintf(
+	    why, size, "%s: %s; nothing was written", what, strerror(errno));
 	return -1;
 }
 
@@ -59,12 +62,13 @@ save_look(int fd, struct save_seen *seen, char *why, size_t size)
  * what its mode alone does not; nothing is written through this descriptor.
  */
 static int
-check_target(
-    const char *target, const struct save_seen *seen, char *why, size_t size)
+check_target(const struct file_at *at, const struct save_seen *seen, char *why,
+    size_t size)
 {
 	struct stat now;
 	int status = 0;
-	int fd = open(target, O_WRONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+	int fd = openat(at->folder, at->name,
+	    O_WRONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
 
 	if (fd < 0)
 		return failed(why, size, "cannot write the file");
@@ -80,75 +84,74 @@ check_target(
 	return status;
 }
 
-/* The new content on its way: NAME is empty while the file has none. */
+/* The new content on its way, in the folder of what it is for. */
 struct fresh {
 	int fd;
-	char folder[PATH_MAX]; /* with its last slash */
-	char name[PATH_MAX];
+	const struct file_at *at;
+	char name[32]; /* empty while the file has none */
 };
 
-/* A name of a file in the folder; "" where it would be too long. */
-static void
-set_name(struct fresh *new, const char *name)
-{
-	size_t folder = strlen(new->folder), len = strlen(name);
-
-	new->name[0] = '\0';
-	if (folder + len >= sizeof(new->name))
-		return;
-	memcpy(new->name, new->folder, folder);
-	memcpy(new->name + folder, name, len + 1);
-}
-
-static void
-set_folder(struct fresh *new, const char *target)
-{
-	size_t len = (size_t)(strrchr(target, '/') - target) + 1;
-
-	memcpy(new->folder, target, len);
-	new->folder[len] = '\0';
-}
-
-/* A name begins with a point, so that walks over a folder pass it over. */
+/*
+ * A name that nobody can guess. It begins with a point, so that walks over a
+ * folder pass it over.
+ */
 static int
-open_named(struct fresh *new)
+make_name(char *name, size_t size)
 {
-	set_name(new, ".rangeline-XXXXXX");
-	new->fd = mkstemp(new->name);
+	uint64_t number;
+
+	if (getrandom(&number, sizeof(number), 0) != sizeof(number))
+		return -1;
+	snprintf(name, size, ".rangeline-%016" PRIx64, number);
+	return 0;
+}
+
+static int
+open_named(struct fresh *new, mode_t mode)
+{
+	if (make_name(new->name, sizeof(new->name)) != 0)
+		return -1;
+	new->fd = openat(new->at->folder, new->name,
+	    O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
 	if (new->fd < 0)
 		new->name[0] = '\0';
 	return new->fd < 0 ? -1 : 0;
 }
 
 static int
-open_nameless(struct fresh *new)
+open_nameless(struct fresh *new, mode_t mode)
 {
 	new->name[0] = '\0';
-	new->fd = open(new->folder, O_TMPFILE | O_WRONLY | O_CLOEXEC, 0600);
+	new->fd = openat(
+	    new->at->folder, ".", O_TMPFILE | O_WRONLY | O_CLOEXEC, mode);
 	return new->fd < 0 ? -1 : 0;
+}
+
+/* Gives the file the NAME, beside the one that it has; 0 or -1. */
+static int
+link_to(const struct fresh *new, const char *name)
+{
+	char by_fd[32];
+	int folder = new->at->folder;
+
+	if (new->name[0])
+		return linkat(folder, new->name, folder, name, 0);
+	snprintf(by_fd, sizeof(by_fd), "/proc/self/fd/%d", new->fd);
+	return linkat(AT_FDCWD, by_fd, folder, name, AT_SYMLINK_FOLLOW);
 }
 
 /* Gives the file a name, if it has none; 0 or -1. */
 static int
 give_name(struct fresh *new)
 {
-	char by_fd[32], name[64];
+	char name[sizeof(new->name)];
 
 	if (new->name[0])
 		return 0;
-	snprintf(by_fd, sizeof(by_fd), "/proc/self/fd/%d", new->fd);
-	for (int i = 0; i < 100; i++) {
-		snprintf(
-		    name, sizeof(name), ".rangeline-%ld-%d", (long)getpid(), i);
-		set_name(new, name);
-		if (linkat(AT_FDCWD, by_fd, AT_FDCWD, new->name,
-			AT_SYMLINK_FOLLOW) == 0)
-			return 0;
-		if (errno != EEXIST)
-			break;
-	}
-	new->name[0] = '\0';
-	return -1;
+	if (make_name(name, sizeof(name)) != 0 || link_to(new, name) != 0)
+		return -1;
+	memcpy(new->name, name, sizeof(name));
+	return 0;
 }
 
 /* Closes it; where that fails it is as good as not written. */
@@ -167,7 +170,7 @@ drop(struct fresh *new)
 {
 	close_fresh(new);
 	if (new->name[0])
-		unlink(new->name);
+		unlinkat(new->at->folder, new->name, 0);
 	new->name[0] = '\0';
 }
 
@@ -202,15 +205,15 @@ drop_access_list(int fd)
 }
 
 /*
- * Extended attributes of TARGET. An access list must come along: the bits of
- * the group are the bound of the list, and without it would be the group's own.
- * Nor may it speak of another group.
+ * Extended attributes of the file OLD. An access list must come along: the bits
+ * of the group are the bound of the list, and without it would be the group's
+ * own. Nor may it speak of another group.
  */
 static int
-take_over_attributes(int fd, const char *target, const struct stat *old)
+take_over_attributes(int fd, int old, const struct stat *st)
 {
 	char names[XATTR_LIST_MAX], value[XATTR_SIZE_MAX];
-	ssize_t len = listxattr(target, names, sizeof(names)), size;
+	ssize_t len = flistxattr(old, names, sizeof(names)), size;
 	struct stat made;
 
 	if (len < 0)
@@ -222,9 +225,9 @@ take_over_attributes(int fd, const char *target, const struct stat *old)
 		bool is_list = strcmp(name, access_list) == 0;
 
 		errno = EPERM;
-		if (is_list && made.st_gid != old->st_gid)
+		if (is_list && made.st_gid != st->st_gid)
 			return -1;
-		size = getxattr(target, name, value, sizeof(value));
+		size = fgetxattr(old, name, value, sizeof(value));
 		if ((size < 0 ||
 			fsetxattr(fd, name, value, (size_t)size, 0) != 0) &&
 		    is_list)
@@ -233,27 +236,32 @@ take_over_attributes(int fd, const char *target, const struct stat *old)
 	return 0;
 }
 
+/* What the new file has of the old one, beside its name. */
 static int
-fill(int fd, const char *target, const struct save_seen *seen,
-    const struct buffer *content)
+take_over_all(const struct fresh *new, const struct stat *st)
 {
-	if (fcntl(fd, F_SETFD, FD_CLOEXEC) != 0 ||
-	    buffer_write_kept(content, fd) != 0 || drop_access_list(fd) != 0 ||
-	    take_over(fd, &seen->stat) != 0 ||
-	    take_over_attributes(fd, target, &seen->stat) != 0)
+	int old = file_open_at(new->at), status;
+
+	if (old < 0)
 		return -1;
-	return fsync(fd);
+	status = drop_access_list(new->fd) != 0 ||
+			 take_over(new->fd, st) != 0 ||
+			 take_over_attributes(new->fd, old, st) != 0
+		     ? -1
+		     : 0;
+	close(old);
+	return status;
 }
 
-/* Brings the new content to the disk; has nobody changed TARGET meanwhile? */
+/* Brings the new content to the disk; has nobody changed AT meanwhile? */
 static int
-fill_and_check(struct fresh *new, const char *target,
-    const struct save_seen *seen, const struct buffer *content, char *why,
-    size_t size)
+fill_and_check(const struct fresh *new, const struct save_seen *seen,
+    const struct buffer *content, char *why, size_t size)
 {
-	if (fill(new->fd, target, seen, content) != 0)
-		return failed(why, size, "cannot write a temporary file");
-	return check_target(target, seen, why, size);
+	if (buffer_write_kept(content, new->fd) != 0 ||
+	    take_over_all(new, &seen->stat) != 0 || fsync(new->fd) != 0)
+		return failed(why, size, temporary_failed);
+	return check_target(new->at, seen, why, size);
 }
 
 /*
@@ -261,9 +269,9 @@ fill_and_check(struct fresh *new, const char *target,
  * folders does it in its own time.
  */
 static void
-settle_folder(const char *folder)
+settle_folder(const struct file_at *at)
 {
-	int fd = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+	int fd = openat(at->folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
 
 	if (fd >= 0) {
 		fsync(fd);
@@ -276,70 +284,102 @@ settle_folder(const char *folder)
  * other way where the file system, or a system without /proc, cannot do that.
  */
 static int
-make(struct fresh *new, const char *target, const struct save_seen *seen,
+make(struct fresh *new, const struct save_seen *seen,
     const struct buffer *content, char *why, size_t size)
 {
-	if (open_nameless(new) == 0) {
-		if (fill_and_check(new, target, seen, content, why, size) != 0)
+	if (open_nameless(new, 0600) == 0) {
+		if (fill_and_check(new, seen, content, why, size) != 0)
 			return -1;
 		if (give_name(new) == 0)
 			return 0;
 		drop(new);
 	}
-	if (open_named(new) != 0)
-		return failed(why, size,
-		    "cannot make a temporary file in the same folder");
-	return fill_and_check(new, target, seen, content, why, size);
+	if (open_named(new, 0600) != 0)
+		return failed(why, size, nowhere);
+	return fill_and_check(new, seen, content, why, size);
 }
 
-/* Puts the new file, which is complete, in the place of TARGET. */
+/* Puts the new file, which is complete, in the place of the old one. */
 static int
-put_in_place(struct fresh *new, const char *target, char *why, size_t size)
+put_in_place(struct fresh *new, char *why, size_t size)
 {
+	const struct file_at *at = new->at;
+
 	if (close_fresh(new) != 0)
-		return failed(why, size, "cannot write a temporary file");
-	if (rename(new->name, target) != 0)
+		return failed(why, size, temporary_failed);
+	if (renameat(at->folder, new->name, at->folder, at->name) != 0)
 		return failed(why, size, "cannot replace the file");
 	new->name[0] = '\0';
-	settle_folder(new->folder);
+	settle_folder(at);
 	return 0;
 }
 
 int
-save_replace(const char *path, const struct save_seen *seen,
+save_replace(const struct file_at *at, const struct save_seen *seen,
     const struct buffer *content, char *why, size_t size)
 {
-	struct fresh new = {.fd = -1};
-	char target[PATH_MAX];
+	struct fresh new = {.fd = -1, .at = at};
 	int status;
 
-	if (!realpath(path, target))
-		return failed(why, size, "cannot find the file");
-	if (check_target(target, seen, why, size) != 0)
+	if (check_target(at, seen, why, size) != 0)
 		return -1;
-	set_folder(&new, target);
-	status = make(&new, target, seen, content, why, size);
+	status = make(&new, seen, content, why, size);
 	if (status == 0)
-		status = put_in_place(&new, target, why, size);
+		status = put_in_place(&new, why, size);
 	if (status != 0)
 		drop(&new);
 	return status;
 }
 
-bool
-save_holds(const char *path, const struct buffer *content)
+/* Makes the file by the way to OPEN the new content; 0 or -1 with errno set. */
+static int
+make_new(const struct file_at *at, int (*open)(struct fresh *, mode_t),
+    const struct buffer *content, char *why, size_t size)
 {
-	int fd = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+	struct fresh new = {.fd = -1, .at = at};
+	const char *wrong = NULL;
+	int error;
+
+	if (open(&new, 0666) != 0)
+		wrong = nowhere;
+	else if (buffer_write_kept(content, new.fd) != 0 || fsync(new.fd) != 0)
+		wrong = temporary_failed;
+	else if (link_to(&new, at->name) != 0)
+		wrong = "cannot make the file";
+	error = errno;
+	if (wrong)
+		failed(why, size, wrong);
+	drop(&new);
+	errno = error;
+	return wrong ? -1 : 0;
+}
+
+int
+save_new(const struct file_at *at, const struct buffer *content, char *why,
+    size_t size)
+{
+	if (make_new(at, open_nameless, content, why, size) != 0 &&
+	    (errno == EEXIST ||
+		make_new(at, open_named, content, why, size) != 0))
+		return -1;
+	settle_folder(at);
+	return 0;
+}
+
+bool
+save_holds(const struct file_at *at, const struct buffer *content)
+{
+	int fd = file_open_at(at);
 	char bytes[4096];
-	size_t at = 0;
+	size_t held = 0;
 	ssize_t n;
 
 	if (fd < 0)
 		return false;
 	while ((n = read(fd, bytes, sizeof(bytes))) > 0 &&
-	       (size_t)n <= content->len - at &&
-	       memcmp(bytes, content->data + at, (size_t)n) == 0)
-		at += (size_t)n;
+	       (size_t)n <= content->len - held &&
+	       memcmp(bytes, content->data + held, (size_t)n) == 0)
+		held += (size_t)n;
 	close(fd);
-	return n == 0 && at == content->len;
+	return n == 0 && held == content->len;
 }

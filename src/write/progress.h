@@ -37,4 +37,7 @@ void progress_write_person(struct buffer *out, const struct progress *p,
  */
 void progress_plot(struct buffer *out, const struct progress *p);
 
+/* Do these LEN bytes begin such a drawing? 512 of it are enough to tell. */
+bool progress_begins_plot(const char *text, size_t len);
+
 #endif

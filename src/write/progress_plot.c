@@ -4,6 +4,8 @@
  */
 #include "write/progress.h"
 
+#include <string.h>
+
 #include "write/progress_chart.h"
 #include "write/svg.h"
 
@@ -89,6 +91,8 @@ add_closing(struct page *page)
 	buffer_free(&line);
 }
 
+static const char title[] = "Range of motion from session to session";
+
 void
 progress_plot(struct buffer *out, const struct progress *p)
 {
@@ -97,12 +101,17 @@ progress_plot(struct buffer *out, const struct progress *p)
 	for (size_t i = 0; i < p->series.len; i++)
 		add_series(&page, (uint32_t)i);
 	add_closing(&page);
-	svg_begin(out, CHART_WIDTH, page.top + MARGIN,
-	    "Range of motion from session to session",
+	svg_begin(out, CHART_WIDTH, page.top + MARGIN, title,
 	    "One chart for each motion: the figures over time with what "
 	    "measuring alone may make of the first, the goal, the limit of a "
 	    "precaution, the other side and the surgery.");
 	buffer_add(out, page.body.data, page.body.len);
 	svg_end(out);
 	buffer_free(&page.body);
+}
+
+bool
+progress_begins_plot(const char *text, size_t len)
+{
+	return memmem(text, len, title, sizeof(title) - 1) != NULL;
 }

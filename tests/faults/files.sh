@@ -336,13 +336,11 @@ mkdir -p moved/below
 cp walked/d.range moved/below/secret.range
 cp walked/d.range moved/e.range
 mkfifo late
-{
-	exec 3>late
+timeout 20 sh -c 'exec 3>late
 	mv moved/below moved/.was
 	ln -s ../outside moved/below
 	ln -sf ../outside/secret.range moved/e.range
-	cat loose.range >&3
-} &
+	cat loose.range >&3' &
 run 'links put there meanwhile' convert --to csv late moved
 wait
 status 2
@@ -415,19 +413,33 @@ said '^rangeline: table: a pipe into which nobody writes'
 run 'a table without an end' summary --reference /dev/zero loose.range
 status 2
 said '^rangeline: /dev/zero: more than 16 MiB: this is no table'
-what='a drawing in the place of a note'
-cp tidied.range drawn.range
-ln -s drawn.range drawn.svg
-run "$what" progress --plot drawn.svg tidied.range
+echo '<?xml version="1.0"?><svg xmlns="http://www.w3.org/2000/svg"/>' >own.xml
+cp own.xml before
+for name in drawn.range own.xml; do
+	cp tidied.range drawn.range
+	ln -sf $name drawn.svg
+	run "a drawing in the place of $name" progress --plot drawn.svg \
+		tidied.range
+	status 2
+	said '^rangeline: drawn.svg: this file is no drawing of progress, so it'
+	holds cmp tidied.range drawn.range
+	holds cmp before own.xml
+done
+ln -sf nowhere drawn.svg
+run 'a drawing by a link to nothing' progress --plot drawn.svg tidied.range
 status 2
-said '^rangeline: drawn.svg: this file is no drawing, so it is not replaced'
-holds cmp tidied.range drawn.range
-rm drawn.svg drawn.range
+said '^rangeline: drawn.svg: this is a link that leads nowhere'
+rm drawn.svg drawn.range own.xml
 for time in first second; do
-	run "$what: the $time" progress --plot drawn.svg tidied.range
+	run "a drawing, the $time" progress --plot drawn.svg tidied.range
 	status 0
 	holds grep -q '</svg>' drawn.svg
 done
+cp drawn.svg before
+run 'a drawing of what cannot be read' progress --plot drawn.svg nowhere
+status 2
+said '^rangeline: drawn.svg: not drawn, since not all that was to be read'
+holds cmp before drawn.svg
 what='two draw one new file at the same time'
 mkdir drawings
 for _ in $(seq 20); do
@@ -573,6 +585,22 @@ status 2
 holds grep -q '^rangeline: busy/a.range: somebody changed the file while' out
 holds cmp before busy/a.range
 only busy a.range
+
+what='a link in the place of the folder of a note that is made tidy'
+mkdir held held/below
+cp busy/a.range held/below/a.range
+"$program" tidy busy/a.range >wanted 2>/dev/null
+sed 's/XF-1/XF-2/' loose >outside/a.range
+cp outside/a.range before
+waiting 'mv held/below held/.was; ln -s ../outside held/below' \
+	"$program" tidy --in-place held
+status 1
+holds cmp before outside/a.range
+only outside a.range secret.range
+only held/.was a.range
+holds cmp wanted held/.was/a.range
+holds sh -c '! cmp -s busy/a.range held/.was/a.range'
+rm -r held
 
 what='a change that leaves size and time of the note'
 {

@@ -9,7 +9,7 @@
  * one byte is moved. Every fault is told by a byte on descriptor FAULT_TELL,
  * `e` where it hit standard error, so that who counts knows when a run was not
  * touched and when no message can be asked for. The allocations that
- * the C library makes for the program (opendir, realpath) count as well.
+ * the C library makes for the program (fdopendir, realpath) count as well.
  */
 #include <dirent.h>
 #include <dlfcn.h>
@@ -21,8 +21,10 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/random.h>
 #include <sys/stat.h>
 #include <sys/syscall.h>
+#include <sys/xattr.h>
 #include <unistd.h>
 
 static const struct {
@@ -142,6 +144,19 @@ open(const char *path, int flags, ...)
 }
 
 int
+openat(int folder, const char *path, int flags, ...)
+{
+	va_list args;
+	mode_t mode;
+
+	BEHIND(openat);
+	va_start(args, flags);
+	mode = flags & (O_CREAT | O_TMPFILE) ? va_arg(args, mode_t) : 0;
+	va_end(args);
+	return strikes("open") ? -1 : behind(folder, path, flags, mode);
+}
+
+int
 fcntl(int fd, int command, ...)
 {
 	va_list args;
@@ -175,18 +190,48 @@ close(int fd)
 FAILING(int, -1, fsync, (int fd), (fd))
 FAILING(int, -1, fstat, (int fd, struct stat *st), (fd, st))
 FAILING(int, -1, stat, (const char *path, struct stat *st), (path, st))
-FAILING(int, -1, lstat, (const char *path, struct stat *st), (path, st))
-FAILING(int, -1, ftruncate, (int fd, off_t len), (fd, len))
 FAILING(int, -1, fchmod, (int fd, mode_t mode), (fd, mode))
 FAILING(int, -1, fchown, (int fd, uid_t uid, gid_t gid), (fd, uid, gid))
-FAILING(int, -1, mkstemp, (char *name), (name))
-FAILING(int, -1, rename, (const char *from, const char *to), (from, to))
+FAILING(int, -1, renameat,
+    (int from_dir, const char *from, int to_dir, const char *to),
+    (from_dir, from, to_dir, to))
 FAILING(int, -1, linkat,
     (int from_dir, const char *from, int to_dir, const char *to, int flags),
     (from_dir, from, to_dir, to, flags))
-FAILING(int, -1, unlink, (const char *path), (path))
+FAILING(int, -1, unlinkat, (int dir, const char *path, int flags),
+    (dir, path, flags))
+FAILING(int, -1, fstatat,
+    (int dir, const char *path, struct stat *st, int flags),
+    (dir, path, st, flags))
+FAILING(
+    ssize_t, -1, flistxattr, (int fd, char *names, size_t n), (fd, names, n))
+FAILING(ssize_t, -1, getrandom, (void *data, size_t n, unsigned int flags),
+    (data, n, flags))
 FAILING(int, -1, poll, (struct pollfd * p, nfds_t n, int wait), (p, n, wait))
-FAILING(FILE *, NULL, fopen, (const char *path, const char *mode), (path, mode))
-FAILING(DIR *, NULL, opendir, (const char *path), (path))
+FAILING(DIR *, NULL, fdopendir, (int fd), (fd))
 FAILING(struct dirent *, NULL, readdir, (DIR * dir), (dir))
 FAILING(char *, NULL, realpath, (const char *path, char *to), (path, to))
+
+/* As these calls are named where the program is built with _FORTIFY_SOURCE. */
+int __open_2(const char *path, int flags);
+int __openat_2(int folder, const char *path, int flags);
+char *__realpath_chk(const char *path, char *to, size_t size);
+
+int
+__open_2(const char *path, int flags)
+{
+	return open(path, flags);
+}
+
+int
+__openat_2(int folder, const char *path, int flags)
+{
+	return openat(folder, path, flags);
+}
+
+char *
+__realpath_chk(const char *path, char *to, size_t size)
+{
+	(void)size;
+	return realpath(path, to);
+}

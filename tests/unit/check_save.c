@@ -4,8 +4,10 @@
  */
 #include <check.h>
 #include <dirent.h>
+#include <errno.h>
 #include <fcntl.h>
 #include <signal.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -13,6 +15,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "text/file.h"
 #include "text/save.h"
 
 Suite *save_suite(void);
@@ -91,12 +94,30 @@ static int
 save(const char *path, const char *text)
 {
 	struct buffer content = {0};
+	struct file_at at;
 	int status;
 
 	buffer_puts(&content, text);
-	status = save_replace(path, &seen, &content, why, sizeof(why));
+	ck_assert_int_eq(file_find(&at, path), 0);
+	status = save_replace(&at, &seen, &content, why, sizeof(why));
+	file_leave(&at);
 	buffer_free(&content);
 	return status;
+}
+
+static bool
+holds(const char *path, const char *text)
+{
+	struct buffer content = {0};
+	struct file_at at;
+	bool same;
+
+	buffer_puts(&content, text);
+	ck_assert_int_eq(file_find(&at, path), 0);
+	same = save_holds(&at, &content);
+	file_leave(&at);
+	buffer_free(&content);
+	return same;
 }
 
 START_TEST(replaces_and_keeps_the_mode)
@@ -166,13 +187,52 @@ START_TEST(tells_what_a_file_holds)
 		bool same;
 	} cases[] = {{"old", true}, {"ol", false}, {"olds", false},
 	    {"odd", false}, {"", false}};
-	struct buffer content = {0};
 
-	buffer_puts(&content, cases[_i].text);
-	ck_assert_int_eq(save_holds(file, &content), cases[_i].same);
-	ck_assert(!save_holds(link_to, &content));
-	ck_assert(!save_holds(folder, &content));
+	ck_assert_int_eq(holds(file, cases[_i].text), cases[_i].same);
+	ck_assert(!holds(link_to, cases[_i].text));
+	ck_assert(!holds(folder, cases[_i].text));
+}
+END_TEST
+
+static int
+make(const char *text)
+{
+	struct buffer content = {0};
+	struct file_at at;
+	int status;
+
+	buffer_puts(&content, text);
+	ck_assert_int_eq(file_find(&at, file), 0);
+	status = save_new(&at, &content, why, sizeof(why));
+	file_leave(&at);
 	buffer_free(&content);
+	return status;
+}
+
+START_TEST(makes_a_new_file)
+{
+	mode_t mask = umask(0027);
+	struct stat now;
+
+	ck_assert_int_eq(unlink(file), 0);
+	ck_assert_msg(make("new") == 0, "%s", why);
+	umask(mask);
+	assert_file(file, "new");
+	ck_assert_int_eq(stat(file, &now), 0);
+	ck_assert_uint_eq(now.st_mode & 07777, 0640);
+	ck_assert_uint_eq(now.st_nlink, 1);
+	ck_assert_int_eq(names(), 1);
+}
+END_TEST
+
+START_TEST(makes_no_file_in_the_place_of_another)
+{
+	ck_assert_int_eq(make("new"), -1);
+	ck_assert_int_eq(errno, EEXIST);
+	ck_assert_str_eq(
+	    why, "cannot make the file: File exists; nothing was written");
+	assert_file(file, "old");
+	ck_assert_int_eq(names(), 1);
 }
 END_TEST
 
@@ -228,6 +288,8 @@ START_TEST(refuses_what_is_no_regular_file)
 	ck_assert_str_eq(why, "this is no regular file; nothing was written");
 	close(ends[0]);
 	ck_assert_int_eq(save(folder, "new"), -1);
+	ck_assert_str_eq(
+	    why, "cannot write the file: Is a directory; nothing was written");
 	ck_assert_int_eq(names(), 1);
 }
 END_TEST
@@ -236,8 +298,8 @@ START_TEST(says_that_it_is_gone)
 {
 	unlink(file);
 	ck_assert_int_eq(save(file, "new"), -1);
-	ck_assert_str_eq(
-	    why, "cannot find the file: No such file or directory");
+	ck_assert_str_eq(why, "cannot write the file: No such file or "
+			      "directory; nothing was written");
 	ck_assert_int_eq(names(), 0);
 }
 END_TEST
@@ -257,7 +319,8 @@ START_TEST(a_full_disk_leaves_the_old)
 	ck_assert_int_eq(save(file, text), -1);
 	limit.rlim_cur = limit.rlim_max;
 	setrlimit(RLIMIT_FSIZE, &limit);
-	ck_assert_str_eq(why, "cannot write a temporary file: File too large");
+	ck_assert_str_eq(why, "cannot write a temporary file: File too large; "
+			      "nothing was written");
 	assert_file(file, "old");
 	ck_assert_int_eq(names(), 1);
 }
@@ -271,7 +334,8 @@ START_TEST(needs_the_right_to_write)
 	ck_assert_int_eq(chmod(file, 0444), 0);
 	look();
 	ck_assert_int_eq(save(file, "new"), -1);
-	ck_assert_str_eq(why, "cannot write the file: Permission denied");
+	ck_assert_str_eq(why,
+	    "cannot write the file: Permission denied; nothing was written");
 	ck_assert_int_eq(chmod(file, 0644), 0);
 	look();
 	ck_assert_int_eq(chmod(folder, 0555), 0);
@@ -294,6 +358,8 @@ save_suite(void)
 	tcase_add_test(replace, follows_links);
 	tcase_add_test(replace, refuses_what_has_another_name);
 	tcase_add_loop_test(replace, tells_what_a_file_holds, 0, 5);
+	tcase_add_test(replace, makes_a_new_file);
+	tcase_add_test(replace, makes_no_file_in_the_place_of_another);
 	tcase_add_loop_test(replace, refuses_what_somebody_changed, 0, 3);
 	tcase_add_test(replace, refuses_what_is_no_regular_file);
 	tcase_add_test(replace, says_that_it_is_gone);

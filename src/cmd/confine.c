@@ -12,6 +12,7 @@
 #include <linux/seccomp.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <sys/ioctl.h>
 #include <sys/prctl.h>
 #include <sys/syscall.h>
 #include <unistd.h>
@@ -57,10 +58,8 @@ confine_files(void)
 
 #if defined(__x86_64__)
 #define MACHINE AUDIT_ARCH_X86_64
-#define OTHER_CALLS 0x40000000u /* the numbers of x32 begin here */
 #elif defined(__aarch64__) && defined(__AARCH64EL__)
 #define MACHINE AUDIT_ARCH_AARCH64
-#define OTHER_CALLS 0x40000000u /* above all numbers */
 #endif
 
 #ifdef MACHINE
@@ -82,6 +81,22 @@ confine_files(void)
 	    BPF_JUMP(BPF_JMP | BPF_JSET | BPF_K, (uint32_t)(flags), 0, 1),     \
 	    RETURN(REFUSED), RETURN(SECCOMP_RET_ALLOW)
 
+/* Where what was loaded is VALUE, the call is allowed. */
+#define ALLOW_VALUE(value)                                                     \
+	BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, value, 0, 1),                      \
+	    RETURN(SECCOMP_RET_ALLOW)
+
+/*
+ * Calls of a later kernel than this filter knows; those of x32, which count
+ * from far above, fall under it too. A C library does without what is not
+ * there.
+ */
+enum { FIRST_UNKNOWN = 452 };
+#define NOT_THERE (SECCOMP_RET_ERRNO | ENOSYS)
+
+/* TCGETS2, with which later C libraries ask; its header forbids others. */
+#define LATER_TCGETS 0x802C542Au
+
 #define WRITING (O_WRONLY | O_RDWR | O_CREAT | O_TRUNC)
 
 /* The order is of no matter: each row stands for itself. */
@@ -90,14 +105,21 @@ static const struct sock_filter filter[] = {
     BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, MACHINE, 1, 0),
     RETURN(REFUSED),
     LOAD(nr),
-    BPF_JUMP(BPF_JMP | BPF_JGE | BPF_K, OTHER_CALLS, 0, 1),
-    RETURN(REFUSED),
+    BPF_JUMP(BPF_JMP | BPF_JGE | BPF_K, FIRST_UNKNOWN, 0, 1),
+    RETURN(NOT_THERE),
 #ifdef SYS_open
     REFUSE_FLAGS(open, 1, WRITING),
 #endif
     REFUSE_FLAGS(openat, 2, WRITING),
     REFUSE(openat2), /* its flags are out of sight; nothing here calls it */
     REFUSE(open_by_handle_at),
+    /* What asks a terminal; others type into one or change a file's flags. */
+    BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, SYS_ioctl, 0, 8),
+    LOAD(args[1]),
+    ALLOW_VALUE(TCGETS),
+    ALLOW_VALUE(LATER_TCGETS),
+    ALLOW_VALUE(TIOCGWINSZ),
+    RETURN(REFUSED),
     REFUSE(io_uring_setup),
     REFUSE(execve),
     REFUSE(execveat),
@@ -115,7 +137,10 @@ static const struct sock_filter filter[] = {
     REFUSE(mkdirat),
     REFUSE(mknodat),
     REFUSE(truncate),
-    /* Landlock knows no rights for what follows. */
+#ifdef SYS_renameat
+    REFUSE(renameat),
+#endif
+    /* Landlock knows no rights for modes, owners, attributes and times. */
     REFUSE(fchmod),
     REFUSE(fchmodat),
     REFUSE(fchown),
@@ -127,9 +152,6 @@ static const struct sock_filter filter[] = {
     REFUSE(lremovexattr),
     REFUSE(fremovexattr),
     REFUSE(utimensat),
-#ifdef SYS_renameat
-    REFUSE(renameat),
-#endif
 #ifdef SYS_creat /* with it come the others of the older form */
     REFUSE(creat),
     REFUSE(unlink),

@@ -231,7 +231,7 @@ trained:
 	    build/trained/rangeline
 
 cover:
-	@build-aux/need $(CHECK_NEEDS) gcovr:gcovr
+	@build-aux/need $(CHECK_NEEDS) gcovr:gcovr tmux:tmux
 	@$(MAKE) --no-print-directory -j2 CONFIG=cover build/cover/rangeline \
 	    build/cover/check >/dev/null
 	@tests/cover.sh

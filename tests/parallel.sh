@@ -31,7 +31,8 @@ LC_ALL=C
 # GNU parallel keeps what it learns of hosts in HOME, and looks for its own
 # settings there and in the environment.
 HOME=$work
-unset PARALLEL PARALLEL_HOME PARALLEL_SHELL
+unset PARALLEL PARALLEL_HOME PARALLEL_SHELL PARALLEL_SSH
+unset XDG_CONFIG_HOME XDG_CACHE_HOME
 export PATH LC_ALL HOME
 demo=$here/corpus/demo/first-note.range
 

@@ -13,28 +13,38 @@
 
 enum { MUCH = 64 * 1024 };
 
+/* Where the last line of TEXT begins, or its end where there is but one. */
+static size_t
+last_line(const struct buffer *text)
+{
+	const char *lf = memrchr(text->data, '\n', text->len);
+
+	return lf ? (size_t)(lf - text->data) + 1 : text->len;
+}
+
+/*
+ * A file name in TEXT may hold what a terminal obeys, and ends of lines. Only
+ * the line of advice that FORMAT itself has stays one.
+ */
 void
 trouble(const char *format, ...)
 {
 	struct buffer text = {0}, safe = {0};
 	va_list args;
-	const char *line, *end;
+	size_t advice;
 
 	va_start(args, format);
 	buffer_vprintf(&text, format, args);
 	va_end(args);
+	advice = strchr(format, '\n') ? last_line(&text) : text.len;
 	buffer_puts(&safe, "rangeline: ");
-	/* A file name may hold what a terminal obeys; our line ends stay. */
-	for (line = text.data, end = line + text.len; line < end;) {
-		const char *lf = strstr(line, "\nTry ");
-		size_t len = lf ? (size_t)(lf - line) : (size_t)(end - line);
-
-		findings_safe(&safe, line, len);
+	findings_safe(&safe, text.data, advice - (advice < text.len));
+	if (advice < text.len) {
 		buffer_putc(&safe, '\n');
-		line += len + (lf != NULL);
+		findings_safe(&safe, text.data + advice, text.len - advice);
 	}
-	if (buffer_write(&safe, STDERR_FILENO) != 0)
-		errno = 0; /* nobody is left to tell */
+	buffer_putc(&safe, '\n');
+	(void)buffer_write(&safe, STDERR_FILENO); /* else nobody can be told */
 	buffer_free(&text);
 	buffer_free(&safe);
 }

@@ -738,6 +738,14 @@ if "file" in rows[0]:
         assert row[at].endswith(",\"y.range"), row[at]'
 done
 
+ln -s nowhere "$(printf "odd/z\nTry 'anything'.range")"
+run 'a name that looks like advice' check odd
+status 2
+holds sh -c "! grep '^Try' err"
+run 'advice' chek
+status 2
+holds grep -q "^Try 'rangeline --help'" err
+
 # --- folders -----------------------------------------------------------------
 
 mkdir -p loop/a/b

@@ -65,6 +65,8 @@ chart_desc(struct buffer *out, const struct chart *c)
 			progress_value_words(out, c->p, at);
 			if (at->left_out)
 				buffer_puts(out, " (doubtful)");
+			else if (progress_is_marked(at))
+				progress_warned_words(out, at);
 		}
 	}
 	for (size_t i = 0; i < c->precaution_count; i++) {
@@ -155,6 +157,26 @@ foot_precautions(struct chart *c, double *y, struct buffer *text)
 	add_lines(c, y, text);
 }
 
+static void
+foot_warned(struct chart *c, double *y, struct buffer *text)
+{
+	const struct progress_series *both[] = {c->main, c->other};
+
+	for (int s = 0; s < 2; s++) {
+		if (!both[s])
+			continue;
+		buffer_puts(text,
+		    PROGRESS_WARNED ": check warns of it; compared all the "
+				    "same: ");
+		if (both[s]->side >= 0)
+			buffer_printf(text, "%s ",
+			    vocab_name(VOCAB_CLASS_SIDE, both[s]->side));
+		if (progress_marked_words(text, c->p, both[s]))
+			add_lines(c, y, text);
+		text->len = 0;
+	}
+}
+
 double
 chart_foot(struct chart *c)
 {
@@ -177,6 +199,7 @@ chart_foot(struct chart *c)
 	if (c->off_scale)
 		buffer_puts(&text, "; at the edge: off the scale");
 	add_lines(c, &y, &text);
+	foot_warned(c, &y, &text);
 	if (c->surgery_apart != DATE_NONE)
 		buffer_printf(&text, "surgery %s is not drawn",
 		    date_format(c->surgery_apart, day));

@@ -236,6 +236,18 @@ draw_doubtful(
 	    left ? x - 8 : x + 8, y < c->bottom ? y + 4 : y - 3, text);
 }
 
+/* The sign that the line below the chart explains; one side to each side. */
+static void
+draw_figure(
+    struct chart *c, const struct progress_point *at, bool main, double x)
+{
+	svg_mark(c->out, main ? SVG_DISC : SVG_SQUARE, x, y_of(c, at));
+	if (progress_is_marked(at))
+		svg_text(c->out, SVG_SMALL, main ? SVG_START : SVG_END,
+		    main ? x + 8 : x - 8, y_of(c, at) - 6, PROGRESS_WARNED,
+		    strlen(PROGRESS_WARNED));
+}
+
 /* What has no figure stands at the bottom in words. */
 static void
 draw_marks(struct chart *c, const struct progress_series *series)
@@ -247,9 +259,7 @@ draw_marks(struct chart *c, const struct progress_series *series)
 		    &c->p->points.at[series->point + i];
 
 		if (at->usable) {
-			svg_mark(c->out,
-			    series == c->main ? SVG_DISC : SVG_SQUARE,
-			    x_of(c, at), y_of(c, at));
+			draw_figure(c, at, series == c->main, x_of(c, at));
 		} else if (at->left_out) {
 			draw_doubtful(c, at, &text);
 		} else {
@@ -378,6 +388,8 @@ label_series(struct chart *c, const struct progress_series *series)
 		buffer_printf(
 		    text, "%s ", vocab_name(VOCAB_CLASS_SIDE, series->side));
 	progress_value_words(text, c->p, last);
+	if (progress_is_marked(last))
+		buffer_puts(text, PROGRESS_WARNED);
 	if (last->session != c->p->points.at[c->main->last].session) {
 		buffer_puts(text, ", ");
 		progress_date_words(text, c->p, last);

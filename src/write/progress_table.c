@@ -95,8 +95,8 @@ static void
 add_value(struct progress_table *t, const struct progress_point *at)
 {
 	progress_value_words(&t->table.text, t->p, at);
-	if (progress_warned(at))
-		buffer_putc(&t->table.text, '!');
+	if (progress_is_marked(at))
+		buffer_puts(&t->table.text, PROGRESS_WARNED);
 	table_next(&t->table);
 }
 
@@ -324,23 +324,8 @@ add_mentions(struct progress_table *t, const struct progress_series *series)
 static void
 add_warned(struct progress_table *t, const struct progress_series *series)
 {
-	size_t before;
-
-	buffer_puts(&t->line, "check warns of");
-	before = t->line.len;
-	for (uint32_t i = 0; i < series->points; i++) {
-		const struct progress_point *point =
-		    &t->p->points.at[series->point + i];
-
-		if (!point->usable || !progress_warned(point))
-			continue;
-		buffer_puts(&t->line, t->line.len > before ? "; " : " ");
-		progress_value_words(&t->line, t->p, point);
-		buffer_puts(&t->line, " of ");
-		progress_date_words(&t->line, t->p, point);
-		progress_warned_words(&t->line, point);
-	}
-	if (t->line.len > before)
+	buffer_puts(&t->line, "check warns of ");
+	if (progress_marked_words(&t->line, t->p, series))
 		progress_table_across(t, PROGRESS_DEEPER);
 	t->line.len = 0;
 }

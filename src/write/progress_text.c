@@ -166,7 +166,7 @@ any_marked(const struct progress *p)
 	for (size_t i = 0; i < p->points.len; i++) {
 		const struct progress_point *at = &p->points.at[i];
 
-		if (at->usable && progress_warned(at) &&
+		if (progress_is_marked(at) &&
 		    p->series.at[at->series].sessions > 1)
 			return true;
 	}
@@ -189,8 +189,9 @@ progress_text_end(struct buffer *out, const struct progress *p)
 		    "what extension lacks;\nsummary shows the parts, and what "
 		    "else changed stands with the joints.\n");
 	if (any_marked(p))
-		buffer_puts(out, "!: check warns of it, as told below it; "
-				 "compared all the same.\n");
+		buffer_puts(out,
+		    PROGRESS_WARNED ": check warns of it, as told below it; "
+				    "compared all the same.\n");
 	add_left_out(out, p->undated,
 	    "without its date it has no place in the order",
 	    "without their dates they have no place in the order");

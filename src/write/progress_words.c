@@ -79,6 +79,34 @@ progress_warned_words(struct buffer *out, const struct progress_point *point)
 	buffer_putc(out, ']');
 }
 
+bool
+progress_is_marked(const struct progress_point *at)
+{
+	return at->usable && progress_warned(at);
+}
+
+bool
+progress_marked_words(struct buffer *out, const struct progress *p,
+    const struct progress_series *series)
+{
+	bool any = false;
+
+	for (uint32_t i = 0; i < series->points; i++) {
+		const struct progress_point *at =
+		    &p->points.at[series->point + i];
+
+		if (!progress_is_marked(at))
+			continue;
+		buffer_puts(out, any ? "; " : "");
+		progress_value_words(out, p, at);
+		buffer_puts(out, " of ");
+		progress_date_words(out, p, at);
+		progress_warned_words(out, at);
+		any = true;
+	}
+	return any;
+}
+
 void
 progress_figure_words(
     struct buffer *out, const struct progress_series *series, struct mean m)

@@ -22,6 +22,22 @@ void progress_rules_words(
 void progress_warned_words(
     struct buffer *out, const struct progress_point *point);
 
+/*
+ * Behind the value of a reading that check warns of though it is compared.
+ * Another sign than that of summary for one which is not used.
+ */
+#define PROGRESS_WARNED "?"
+
+/* Does AT bear that sign? */
+bool progress_is_marked(const struct progress_point *at);
+
+/*
+ * "0-60 of 2026-05-11 [off-scale]; ...": the readings of SERIES with that
+ * sign. False, and nothing is written, where there are none.
+ */
+bool progress_marked_words(struct buffer *out, const struct progress *p,
+    const struct progress_series *series);
+
 /* A figure of the base unit, as SERIES shows it; the unit unless degrees. */
 void progress_figure_words(
     struct buffer *out, const struct progress_series *series, struct mean m);

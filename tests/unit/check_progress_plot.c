@@ -353,6 +353,35 @@ START_TEST(a_doubtful_reading_stands_in_its_place)
 }
 END_TEST
 
+/* What check warns of is drawn like any other; a sign tells, and below why. */
+START_TEST(what_check_warns_of_is_marked_and_told)
+{
+	const char *text =
+	    drawn(HEAD "session 2026-05-04\nhip flexion R A 0-80 L A 0-85\n"
+		       "session 2026-05-11\nhip flexion R A 0-82.5 L A 0-86\n"
+		       "session 2026-05-18\nhip flexion R A 0-35 L A 0-87\n");
+
+	expect_well_formed(text);
+	ck_assert_int_eq(count(text, ">?<"), 2);
+	ck_assert_int_eq(count(text, ">right 0-35?<"), 1);
+	ck_assert_int_eq(count(text, ">left 0-87<"), 1);
+	ck_assert_int_eq(count(text, "class=\"cross\""), 0);
+	ck_assert_int_eq(
+	    count(text, ">?: check warns of it; compared all the same: right "
+			"0-82.5 of 2026-05-11 [off-scale]; 0-35 of<"),
+	    1);
+	ck_assert_int_eq(count(text, ">2026-05-18 [drop-from-last]<"), 1);
+	ck_assert_int_eq(count(text, "compared all the same: left"), 0);
+	ck_assert_int_eq(count(text, "2026-05-18 0-35 [drop-from-last]. left"),
+	    1); /* in the words of the chart */
+	progress_free(progress);
+	progress = NULL;
+	text = drawn(elbow);
+	ck_assert_int_eq(count(text, "?<"), 0);
+	ck_assert_int_eq(count(text, "check warns"), 0);
+}
+END_TEST
+
 /* The disc of one side lies inside the open square of the other. */
 START_TEST(equal_sides_are_told_apart)
 {
@@ -461,6 +490,7 @@ progress_plot_case(void)
 	    tcase, a_limit_since_the_last_figure_is_drawn_at_its_end);
 	tcase_add_test(tcase, a_limit_of_the_opposite_motion_is_told_alone);
 	tcase_add_test(tcase, a_doubtful_reading_stands_in_its_place);
+	tcase_add_test(tcase, what_check_warns_of_is_marked_and_told);
 	tcase_add_test(tcase, equal_sides_are_told_apart);
 	tcase_add_test(tcase, texts_stay_within_the_drawing);
 	return tcase;

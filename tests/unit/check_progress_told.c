@@ -138,16 +138,16 @@ END_TEST
 static const struct {
 	const char *reading, *value, *told;
 } warned[] = {
-    {"hip flexion R A 0-80 P 0-60", "0-60!",
+    {"hip flexion R A 0-80 P 0-60", "0-60?",
 	"0-60 of 2026-05-11 [passive-below-active]\n"},
     {"hip flexion R A 0-80 P 0-77", "0-77", NULL}, /* a note alone */
-    {"hip flexion R A 0-35", "0-35!", "0-35 of 2026-05-11 [drop-from-last]\n"},
-    {"hip flexion R A 0-80.5 0-70", "0-75.25 (2)!",
+    {"hip flexion R A 0-35", "0-35?", "0-35 of 2026-05-11 [drop-from-last]\n"},
+    {"hip flexion R A 0-80.5 0-70", "0-75.25 (2)?",
 	"0-75.25 (2) of 2026-05-11 [off-scale, trials-disagree]\n"},
     {"hip flexion R A 0-80.5 # accept off-scale: read twice", "0-80.5", NULL},
-    {"hip flexion R P 0-100", "0-100!",
+    {"hip flexion R P 0-100", "0-100?",
 	"0-100 of 2026-05-11 [precaution-exceeded]\n"},
-    {"hip flexion R P 0-100 # accept precaution-exceeded: asked", "0-100!",
+    {"hip flexion R P 0-100 # accept precaution-exceeded: asked", "0-100?",
 	"0-100 of 2026-05-11 [precaution-exceeded: accepted]\n"},
 };
 
@@ -169,9 +169,9 @@ START_TEST(what_check_warns_of_is_marked)
 	buffer_putc(&note, '\0');
 	at = strstr(text, note.data);
 	ck_assert_msg(at != NULL, "no %s in:\n%s", note.data, text);
-	ck_assert_int_ne(at[note.len - 1], '!');
+	ck_assert_int_ne(at[note.len - 1], '?');
 	ck_assert_int_eq(
-	    strstr(text, "!: check warns") != NULL, warned[_i].told != NULL);
+	    strstr(text, "?: check warns") != NULL, warned[_i].told != NULL);
 	if (warned[_i].told) {
 		at = strstr(text, "    check warns of ");
 		ck_assert_ptr_nonnull(at);
@@ -199,7 +199,7 @@ START_TEST(a_mention_names_the_rule)
 	ck_assert(
 	    told("    elbow flexion, right active: 0-100.5 [off-scale] on "
 		 "2026-05-18\n"));
-	ck_assert(!told("!"));
+	ck_assert(!told("?"));
 	printed(PROGRESS_CSV, false);
 	ck_assert_ptr_nonnull(strstr(out.data, ",,end-before-start\r\n"));
 	ck_assert_ptr_nonnull(

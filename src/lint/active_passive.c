@@ -106,7 +106,6 @@ compare(struct check *c, const struct reading *active,
 	struct mean under = mean_less(reached, reach(c->s, passive));
 	int32_t tolerance = lint_tolerance_base(c->lint, active, passive);
 	const struct reading *later = active > passive ? active : passive;
-	const struct vocab_measurement *m = reading_measurement(later);
 	int unit = later->unit == VOCAB_UNIT_CM ? VOCAB_UNIT_MM : later->unit;
 	struct finding *f;
 	bool just;
@@ -118,8 +117,8 @@ compare(struct check *c, const struct reading *active,
 		return;
 	f = sink_add(c->sink,
 	    just ? RULE_PASSIVE_JUST_BELOW_ACTIVE : RULE_PASSIVE_BELOW_ACTIVE,
-	    at(c, later), index_of(c, later),
-	    "passive %s %s is %s less than %s", m->joint_name, m->motion_name,
+	    at(c, later), index_of(c, later), "%s is %s less than %s",
+	    lint_label(passive).text,
 	    lint_figure(mean_hundredths(under), unit).text,
 	    active->mode == VOCAB_MODE_ACTIVE ? "active" : "place-and-hold");
 	f->other = index_of(c, later == active ? passive : active);
@@ -179,8 +178,8 @@ end_feel_on_active(struct check *c, const struct reading *r)
 	if (!is_active(r))
 		return;
 	f = sink_add(c->sink, RULE_END_FEEL_ON_ACTIVE, at(c, r), index_of(c, r),
-	    "an end feel, `%s`, stands with an active motion",
-	    vocab_name(VOCAB_CLASS_END_FEEL, r->end_feel));
+	    "%s: an end feel, `%s`, stands with an active motion",
+	    lint_label(r).text, vocab_name(VOCAB_CLASS_END_FEEL, r->end_feel));
 	sink_hint(c->sink, f,
 	    "end feel is felt at the end of passive motion: write it with the "
 	    "passive reading; what stopped the person is written stopped-by");
@@ -194,9 +193,8 @@ empty_end_feel(struct check *c, const struct reading *r)
 	if (r->end_feel != VOCAB_END_FEEL_EMPTY)
 		return;
 	f = sink_add(c->sink, RULE_EMPTY_END_FEEL, at(c, r), index_of(c, r),
-	    "empty end feel of %s %s: pain stopped it before any resistance",
-	    reading_measurement(r)->joint_name,
-	    reading_measurement(r)->motion_name);
+	    "empty end feel of %s: pain stopped it before any resistance",
+	    lint_label(r).text);
 	sink_hint(c->sink, f,
 	    "do not press on; tell the referring practitioner, as your "
 	    "practice and local protocol ask");
@@ -245,10 +243,8 @@ unexpected_end_feel(struct check *c, const struct reading *r)
 		return;
 	f = sink_add(c->sink, RULE_UNEXPECTED_END_FEEL, at(c, r),
 	    index_of(c, r),
-	    "%s %s near its usual range ended %s; usual is %s (%s)",
-	    reading_measurement(r)->joint_name,
-	    reading_measurement(r)->motion_name,
-	    vocab_name(VOCAB_CLASS_END_FEEL, r->end_feel),
+	    "%s near its usual range ended %s; usual is %s (%s)",
+	    lint_label(r).text, vocab_name(VOCAB_CLASS_END_FEEL, r->end_feel),
 	    feel_words(feels, words, sizeof(words)),
 	    source ? source : "common practice");
 	sink_hint(c->sink, f,

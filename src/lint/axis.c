@@ -40,9 +40,8 @@ repeated_readings(struct lint *lint, struct session *s, struct sink *sink)
 		if (*last != LOOKUP_NONE) {
 			place = reading_place(s, r);
 			f = sink_add(sink, RULE_REPEATED_READING, &place,
-			    (int)i, "%s %s stands already in line %u",
-			    reading_measurement(r)->joint_name,
-			    reading_measurement(r)->motion_name,
+			    (int)i, "%s stands already in line %u",
+			    lint_label(r).text,
 			    (unsigned)s->readings.at[*last].line);
 			f->other = (int)*last;
 			sink_hint(sink, f,
@@ -102,9 +101,8 @@ contradiction(struct sink *sink, const struct session *s,
 
 	f = sink_add(sink, RULE_AXIS_CONTRADICTION, &place,
 	    (int)(later - s->readings.at),
-	    "%s %s starts at %s, yet %s %s%s: they exclude each other by %s",
-	    reading_measurement(a)->joint_name,
-	    reading_measurement(a)->motion_name,
+	    "%s starts at %s, yet %s %s%s: they exclude each other by %s",
+	    lint_label(a).text,
 	    lint_figure(mean_hundredths(mean_start(s, a)), a->unit).text,
 	    reading_measurement(b)->motion_name,
 	    end < 0 ? "lacks " : "reaches ",
@@ -209,7 +207,7 @@ starts_not_written(struct lint *lint, struct session *s, struct sink *sink)
 			continue;
 		place = reading_place(s, r);
 		f = sink_add(sink, RULE_START_NOT_WRITTEN, &place, (int)i,
-		    "where %s flexion started is not written", m->joint_name);
+		    "where %s started is not written", lint_label(r).text);
 		sink_hint(sink, f,
 		    "write both ends: 0-118 starts at straight, 5-118 starts "
 		    "5 short of it, 3-0-118 starts 3 beyond it");

@@ -216,9 +216,7 @@ drop(const struct session *s, const struct reading *r, struct sink *sink,
 	place = reading_place(s, r);
 	f = sink_add(sink, RULE_DROP_FROM_LAST, &place,
 	    (int)(r - s->readings.at),
-	    "%s %s %s %s; in the session of %s it %s %s",
-	    reading_measurement(r)->joint_name,
-	    reading_measurement(r)->motion_name, ends,
+	    "%s %s %s; in the session of %s it %s %s", lint_label(r).text, ends,
 	    lint_figure(mean_hundredths(now), r->unit).text,
 	    date_format(past->day, day), ended,
 	    lint_figure(mean_hundredths(before), r->unit).text);

@@ -145,6 +145,16 @@ struct lint_figure {
 
 struct lint_figure lint_figure(int64_t hundredths, int unit);
 
+/* "right forearm supination passive": what a message says of whose figure. */
+struct lint_label {
+	char text[96];
+};
+
+struct lint_label lint_label(const struct reading *r);
+
+/* The same as it was written: a hinge's pair names no motion. */
+struct lint_label lint_label_written(const struct reading *r);
+
 struct history *history_new(void);
 void history_free(struct history *history);
 void history_reset(struct history *history);

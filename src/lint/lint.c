@@ -89,6 +89,39 @@ lint_tolerance(
 	return a->unit == VOCAB_UNIT_CM ? tolerance / 10 : tolerance;
 }
 
+static struct lint_label
+label_of(const struct reading *r, const char *motion)
+{
+	const char *part[] = {
+	    r->side == NONE ? "" : vocab_name(VOCAB_CLASS_SIDE, r->side),
+	    reading_measurement(r)->joint_name, motion,
+	    r->mode == NONE ? "" : vocab_name(VOCAB_CLASS_MODE, r->mode)};
+	struct lint_label label = {""};
+	size_t n = 0;
+
+	for (size_t i = 0; i < sizeof(part) / sizeof(part[0]); i++) {
+		if (n > 0 && *part[i])
+			label.text[n++] = ' ';
+		for (const char *p = part[i]; *p && n + 2 < sizeof(label.text);
+		     p++)
+			label.text[n++] = *p;
+	}
+	label.text[n] = '\0';
+	return label;
+}
+
+struct lint_label
+lint_label(const struct reading *r)
+{
+	return label_of(r, reading_measurement(r)->motion_name);
+}
+
+struct lint_label
+lint_label_written(const struct reading *r)
+{
+	return label_of(r, r->twin ? "" : reading_measurement(r)->motion_name);
+}
+
 struct lint_figure
 lint_figure(int64_t hundredths, int unit)
 {

@@ -88,10 +88,8 @@ missing_position(const struct session *s, struct sink *sink)
 			continue;
 		place = reading_place(s, r);
 		f = sink_add(sink, RULE_MISSING_POSITION, &place, (int)i,
-		    "%s%s%s%s: the position is not named",
-		    missing_side_words[missing_side(r)],
-		    reading_measurement(r)->joint_name, r->twin ? "" : " ",
-		    motion_word(r));
+		    "%s: the position is not named",
+		    lint_label_written(r).text);
 		sink_hint(sink, f,
 		    "name the posture or setting before the value, such as "
 		    "supine or sitting, or in a position line above");
@@ -305,10 +303,9 @@ report_posture(
 	struct place place = reading_place(s, r);
 	struct finding *f = sink_add(sink, RULE_POSITION_DIFFERS, &place,
 	    (int)(r - s->readings.at),
-	    "%s%s%s: taken in %s, but what it is compared with in another "
+	    "%s: taken in %s, but what it is compared with in another "
 	    "posture",
-	    reading_measurement(r)->joint_name, r->twin ? "" : " ",
-	    motion_word(r), intern_text(s->pool, r->posture));
+	    lint_label_written(r).text, intern_text(s->pool, r->posture));
 
 	sink_hint(sink, f,
 	    "measure both sides, and active and passive, in the same posture; "

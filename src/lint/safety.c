@@ -129,33 +129,6 @@ is_beyond(int32_t reached, const struct reading *r, const struct precaution *p)
 	return p && lint_base(reached, r->unit) > lint_base(p->limit, p->unit);
 }
 
-/* "right forearm supination passive" */
-struct label {
-	char text[96];
-};
-
-static struct label
-label_of(const struct reading *r)
-{
-	const struct vocab_measurement *v = reading_measurement(r);
-	const char *part[] = {
-	    r->side == NONE ? "" : vocab_name(VOCAB_CLASS_SIDE, r->side),
-	    v->joint_name, v->motion_name,
-	    r->mode == NONE ? "" : vocab_name(VOCAB_CLASS_MODE, r->mode)};
-	struct label label = {""};
-	size_t n = 0;
-
-	for (size_t i = 0; i < sizeof(part) / sizeof(part[0]); i++) {
-		if (n > 0 && *part[i])
-			label.text[n++] = ' ';
-		for (const char *p = part[i]; *p && n + 2 < sizeof(label.text);
-		     p++)
-			label.text[n++] = *p;
-	}
-	label.text[n] = '\0';
-	return label;
-}
-
 /* `40`, or `lacks 30` for a limit short of zero. */
 static struct lint_figure
 limit_text(int32_t tenths, int unit, const char **word)
@@ -183,7 +156,7 @@ report_limit(struct sink *sink, const struct reading *r, int index,
 	return sink_add(sink, RULE_PRECAUTION_EXCEEDED, place, index,
 	    "%s came to %s%s; the precaution on line %u allows no further "
 	    "than %s%s",
-	    label_of(r).text, word, figure.text, (unsigned)p->place.line,
+	    lint_label(r).text, word, figure.text, (unsigned)p->place.line,
 	    limit_word, limit.text);
 }
 
@@ -202,7 +175,7 @@ report_axis(struct sink *sink, const struct reading *r, int index,
 	return sink_add(sink, RULE_PRECAUTION_EXCEEDED, place, index,
 	    "%s %s at %s%s; the precaution on line %u allows %s no further "
 	    "than %s%s",
-	    label_of(r).text, reach->by_start ? "starts" : "ends", word,
+	    lint_label(r).text, reach->by_start ? "starts" : "ends", word,
 	    figure.text, (unsigned)p->place.line,
 	    vocab_measurements[opposite].motion_name, limit_word, limit.text);
 }
@@ -220,7 +193,7 @@ judge(const struct session *s, struct sink *sink, const struct bound *bound,
 		return going_by(
 		    sink_add(sink, RULE_PRECAUTION_EXCEEDED, &place, index,
 			"%s: the precaution on line %u rules this motion out",
-			label_of(r).text, (unsigned)bound->no->place.line),
+			lint_label(r).text, (unsigned)bound->no->place.line),
 		    bound->no);
 	if (!reach.known)
 		return NULL;

@@ -115,7 +115,6 @@ least_end(const struct trial *t)
 static void
 end_before_start(struct judge *j, struct reading *r)
 {
-	const struct vocab_measurement *m = reading_measurement(r);
 	const struct trial *t = r->trials ? reading_trials(j->s, r) : NULL;
 	struct finding *f;
 	uint32_t i = 0;
@@ -130,15 +129,13 @@ end_before_start(struct judge *j, struct reading *r)
 	r[r->twin].left_out = true;
 	if (t[i].minuend != NO_VALUE)
 		f = sink_add(j->sink, RULE_END_BEFORE_START, at(j, r),
-		    index_of(j, r), "%s %s: %s less %s is below 0",
-		    m->joint_name, m->motion_name,
-		    figure_as_written(r, t[i].minuend).text,
+		    index_of(j, r), "%s: %s less %s is below 0",
+		    lint_label(r).text, figure_as_written(r, t[i].minuend).text,
 		    figure_as_written(r, t[i].minuend - t[i].end).text);
 	else
 		f = sink_add(j->sink, RULE_END_BEFORE_START, at(j, r),
-		    index_of(j, r), "%s %s ends at %s, before its start at %s",
-		    m->joint_name, m->motion_name,
-		    figure_as_written(r, t[i].end).text,
+		    index_of(j, r), "%s ends at %s, before its start at %s",
+		    lint_label(r).text, figure_as_written(r, t[i].end).text,
 		    figure_as_written(r, t[i].start).text);
 	sink_hint(j->sink, f,
 	    t[i].minuend != NO_VALUE
@@ -156,8 +153,8 @@ impossible_pain(struct judge *j, const struct reading *r)
 	if (r->pain == NO_VALUE || (r->pain >= 0 && r->pain <= 100))
 		return;
 	f = sink_add(j->sink, RULE_IMPOSSIBLE_PAIN, at(j, r), index_of(j, r),
-	    "a pain score of %s is outside the scale of 0 to 10",
-	    lint_figure((int64_t)r->pain * 10, NONE).text);
+	    "%s: a pain score of %s is outside the scale of 0 to 10",
+	    lint_label(r).text, lint_figure((int64_t)r->pain * 10, NONE).text);
 	sink_hint(j->sink, f,
 	    "ask again: 0 is no pain, 10 the worst pain; the angle at which "
 	    "pain begins is written `pain at %s`",
@@ -191,8 +188,8 @@ impossible_angle(struct judge *j, struct reading *r,
 		return;
 	r->left_out = true;
 	f = sink_add(j->sink, RULE_IMPOSSIBLE_ANGLE, at(j, r), index_of(j, r),
-	    "%s %s %s%s is beyond what %s", reading_measurement(r)->joint_name,
-	    reading_measurement(r)->motion_name, beyond ? "" : "lacks ",
+	    "%s %s%s is beyond what %s", lint_label(r).text,
+	    beyond ? "" : "lacks ",
 	    figure_of(r, beyond ? greatest : -least).text,
 	    in_degrees ? "this joint can do" : "can be measured here");
 	sink_hint(j->sink, f,
@@ -264,9 +261,8 @@ unusual_angle(struct judge *j, const struct group *g, const struct reading *r,
 	    abs(high - there) <= lint_tolerance_base(j->lint, r, other))
 		return;
 	f = sink_add(j->sink, RULE_UNUSUAL_ANGLE, at(j, r), index_of(j, r),
-	    "%s %s %s is beyond what is usual%s%s",
-	    reading_measurement(r)->joint_name,
-	    reading_measurement(r)->motion_name, figure_of(r, high).text,
+	    "%s %s is beyond what is usual%s%s", lint_label(r).text,
+	    figure_of(r, high).text,
 	    other	      ? ", and the other side ends at "
 	    : r->side == NONE ? ""
 			      : ", and the other side was not measured so",
@@ -301,8 +297,9 @@ off_scale(struct judge *j, const struct reading *r)
 	if (bad == NO_VALUE)
 		return;
 	f = sink_add(j->sink, RULE_OFF_SCALE, at(j, r), index_of(j, r),
-	    "%s cannot be read off an instrument in steps of %s",
-	    figure_as_written(r, bad).text, figure_as_written(r, r->step).text);
+	    "%s: %s cannot be read off an instrument in steps of %s",
+	    lint_label(r).text, figure_as_written(r, bad).text,
+	    figure_as_written(r, r->step).text);
 	sink_hint(j->sink, f,
 	    "was it estimated between two marks, or is the step in the "
 	    "`instrument` line another?");
@@ -320,9 +317,7 @@ trials_disagree(struct judge *j, const struct reading *r)
 	if (lint_base(greatest - least, r->unit) <= tolerance)
 		return;
 	f = sink_add(j->sink, RULE_TRIALS_DISAGREE, at(j, r), index_of(j, r),
-	    "the trials of %s %s end %s apart (%s and %s)",
-	    reading_measurement(r)->joint_name,
-	    reading_measurement(r)->motion_name,
+	    "the trials of %s end %s apart (%s and %s)", lint_label(r).text,
 	    figure_as_written(r, greatest - least).text,
 	    figure_as_written(r, least).text,
 	    figure_as_written(r, greatest).text);
@@ -389,8 +384,8 @@ pain_outside_range(struct judge *j, const struct reading *r)
 	if (bad == NO_VALUE)
 		return;
 	f = sink_add(j->sink, RULE_PAIN_OUTSIDE_RANGE, at(j, r), index_of(j, r),
-	    "%s at %s is outside the motion, which %s at %s",
-	    bad == r->pain_onset ? "pain" : "a painful arc",
+	    "%s: %s at %s is outside the motion, which %s at %s",
+	    lint_label(r).text, bad == r->pain_onset ? "pain" : "a painful arc",
 	    figure_as_written(r, bad).text,
 	    bad > high		? "ended"
 	    : high == INT32_MAX ? "stopped"
@@ -404,9 +399,8 @@ static void
 not_a_measurement(struct judge *j, const struct reading *r)
 {
 	struct finding *f = sink_add(j->sink, RULE_NOT_A_MEASUREMENT, at(j, r),
-	    index_of(j, r), "%s gives no figure of %s %s", kind_names[r->kind],
-	    reading_measurement(r)->joint_name,
-	    reading_measurement(r)->motion_name);
+	    index_of(j, r), "%s gives no figure of %s", kind_names[r->kind],
+	    lint_label(r).text);
 
 	sink_hint(j->sink, f,
 	    "measure it if a later reading is to be compared with it");

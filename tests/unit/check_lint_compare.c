@@ -52,8 +52,8 @@ START_TEST(axis_of_like_readings_only)
 	add(M(KNEE_EXTENSION), R, A, 0, 3);
 	ck_assert_int_eq(times(RULE_AXIS_CONTRADICTION), 1);
 	ck_assert_str_eq(first(RULE_AXIS_CONTRADICTION)->message,
-	    "knee flexion starts at 20, yet extension reaches 3: they exclude "
-	    "each other by 23");
+	    "right knee flexion active starts at 20, yet extension reaches 3: "
+	    "they exclude each other by 23");
 }
 END_TEST
 
@@ -120,7 +120,7 @@ START_TEST(means_of_like_readings_are_compared)
 	judge();
 	ck_assert_int_eq(count_on(RULE_PASSIVE_BELOW_ACTIVE, 9), 1);
 	ck_assert_str_eq(first(RULE_PASSIVE_BELOW_ACTIVE)->message,
-	    "passive forearm supination is 7 less than place-and-hold");
+	    "right forearm supination passive is 7 less than place-and-hold");
 }
 END_TEST
 
@@ -229,7 +229,8 @@ START_TEST(a_digit_was_lost)
 	ck_assert_int_eq(count(RULE_DROP_FROM_LAST), 1);
 	ck_assert_int_eq(count_on(RULE_DROP_FROM_LAST, 0), 1);
 	ck_assert_str_eq(first(RULE_DROP_FROM_LAST)->message,
-	    "shoulder flexion ends at 15; in the session of 2022-01-08 it "
+	    "right shoulder flexion active ends at 15; in the session of "
+	    "2022-01-08 it "
 	    "ended at 150");
 }
 END_TEST
@@ -243,7 +244,8 @@ START_TEST(a_drop_short_of_zero_is_said_in_words)
 	add_lacks(M(KNEE_EXTENSION), R, P, 50);
 	judge();
 	ck_assert_str_eq(first(RULE_DROP_FROM_LAST)->message,
-	    "knee extension lacks 50; in the session of 2022-01-08 it lacked "
+	    "right knee extension passive lacks 50; in the session of "
+	    "2022-01-08 it lacked "
 	    "5");
 }
 END_TEST

@@ -436,7 +436,8 @@ START_TEST(postures)
 	judge();
 	ck_assert_int_eq(count_on(RULE_POSITION_DIFFERS, 1), 1);
 	ck_assert_str_eq(first(RULE_POSITION_DIFFERS)->message,
-	    "hip internal rotation: taken in prone, but what it is compared "
+	    "right hip internal rotation passive: taken in prone, but what it "
+	    "is compared "
 	    "with in another posture");
 	s.readings.at[2].posture = prone;
 	ck_assert_int_eq(times(RULE_POSITION_DIFFERS), 1); /* once a motion */

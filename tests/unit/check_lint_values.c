@@ -10,7 +10,7 @@ START_TEST(swapped_figures_are_told_once)
 	add_pair(M(ELBOW_FLEXION), R, A, 131, 8);
 	ck_assert_int_eq(times(RULE_END_BEFORE_START), 1);
 	ck_assert_str_eq(first(RULE_END_BEFORE_START)->message,
-	    "elbow flexion ends at 8, before its start at 131");
+	    "right elbow flexion active ends at 8, before its start at 131");
 	ck_assert(s.readings.at[0].left_out && s.readings.at[1].left_out);
 	begin_session(19001);
 	add_pair(M(ELBOW_FLEXION), R, A, 8, 131);
@@ -23,7 +23,7 @@ START_TEST(swapped_figures_are_told_once)
 	s.trials.at[s.trials.len - 1].minuend = 380;
 	ck_assert_int_eq(times(RULE_END_BEFORE_START), 1);
 	ck_assert_str_eq(first(RULE_END_BEFORE_START)->message,
-	    "lumbar flexion: 38 less 85 is below 0");
+	    "lumbar flexion passive: 38 less 85 is below 0");
 }
 END_TEST
 
@@ -39,7 +39,7 @@ START_TEST(impossible_beyond_the_bound_only)
 	add_lacks(M(ELBOW_EXTENSION), R, P, 176);
 	ck_assert_int_eq(times(RULE_IMPOSSIBLE_ANGLE), 2);
 	ck_assert_ptr_nonnull(strstr(first(RULE_IMPOSSIBLE_ANGLE)->message,
-	    "elbow flexion 176 is beyond what this joint can do"));
+	    "right elbow flexion active 176 is beyond what this joint can do"));
 	ck_assert_str_eq(first(RULE_IMPOSSIBLE_ANGLE)->hint,
 	    "check joint, motion and figure and measure again: at most 175 "
 	    "(own bound)");
@@ -175,7 +175,8 @@ START_TEST(off_the_scale_of_the_instrument)
 	add(M(KNEE_FLEXION), L, A, 3, 100)->step = 50;
 	ck_assert_int_eq(times(RULE_OFF_SCALE), 1);
 	ck_assert_str_eq(first(RULE_OFF_SCALE)->message,
-	    "3 cannot be read off an instrument in steps of 5");
+	    "left knee flexion active: 3 cannot be read off an instrument in "
+	    "steps of 5");
 	add(M(KNEE_FLEXION), R, P, 0, 101);
 	add_lacks(M(KNEE_EXTENSION), L, P, 4)->step = 50;
 	ck_assert_int_eq(times(RULE_OFF_SCALE), 2);
@@ -245,8 +246,40 @@ START_TEST(the_same_reading_twice)
 	r = add(M(KNEE_FLEXION), R, A, 0, 130);
 	ck_assert_int_eq(times(RULE_REPEATED_READING), 1);
 	ck_assert_uint_eq(first(RULE_REPEATED_READING)->line, r->line);
+	ck_assert_str_eq(first(RULE_REPEATED_READING)->message,
+	    "right knee flexion active stands already in line 2");
 	add_bare(M(KNEE_FLEXION), R, NONE, KIND_WNL);
 	ck_assert_int_eq(times(RULE_REPEATED_READING), 2);
+}
+END_TEST
+
+/* Each says whose figure it is, so that a list of messages alone will do. */
+START_TEST(a_message_names_side_and_mode)
+{
+	add(M(THUMB_OPPOSITION), L, NONE, NO_VALUE, 11)->kind = KIND_SCORE;
+	s.readings.at[0].unit = NONE;
+	add(M(KNEE_FLEXION), R, A, 0, 100)->pain = 110;
+	add(M(KNEE_FLEXION), R, P, 0, 100)->pain_onset = 1100;
+	add(M(HIP_FLEXION), R, P, 0, 100);
+	add_trial(0, 120);
+	add_bare(M(LUMBAR_FLEXION), NONE, NONE, KIND_WNL);
+	add(M(KNEE_FLEXION), L, P, 0, 131)->kind = KIND_END_ONLY;
+	judge();
+	ck_assert_str_eq(first(RULE_IMPOSSIBLE_ANGLE)->message,
+	    "left thumb opposition 11 is beyond what can be measured here");
+	ck_assert_str_eq(first(RULE_IMPOSSIBLE_PAIN)->message,
+	    "right knee flexion active: a pain score of 11 is outside the "
+	    "scale of 0 to 10");
+	ck_assert_str_eq(first(RULE_PAIN_OUTSIDE_RANGE)->message,
+	    "right knee flexion passive: pain at 110 is outside the motion, "
+	    "which ended at 100");
+	ck_assert_str_eq(first(RULE_TRIALS_DISAGREE)->message,
+	    "the trials of right hip flexion passive end 20 apart (100 and "
+	    "120)");
+	ck_assert_str_eq(first(RULE_NOT_A_MEASUREMENT)->message,
+	    "WNL gives no figure of lumbar flexion");
+	ck_assert_str_eq(first(RULE_START_NOT_WRITTEN)->message,
+	    "where left knee flexion passive started is not written");
 }
 END_TEST
 
@@ -325,6 +358,7 @@ lint_values_suite(void)
 	tcase_add_test(tc, eight_rounded_readings);
 	tcase_add_test(tc, trials_within_tolerance);
 	tcase_add_test(tc, the_same_reading_twice);
+	tcase_add_test(tc, a_message_names_side_and_mode);
 	tcase_add_test(tc, start_of_a_lone_flexion);
 	tcase_add_test(tc, start_of_a_flexion_whose_extension_is_told);
 	tcase_add_test(tc, words_instead_of_figures);

@@ -113,8 +113,9 @@ struct lint {
 /* Each judges the session at hand; lint->groups is built. */
 typedef void lint_rules(
     struct lint *lint, struct session *s, struct sink *sink);
-lint_rules lint_values, lint_axis, lint_active_passive, lint_history,
-    lint_missing, lint_headers, lint_safety, lint_privacy, lint_dates;
+lint_rules lint_values, lint_rounded, lint_axis, lint_active_passive,
+    lint_history, lint_missing, lint_headers, lint_safety, lint_privacy,
+    lint_dates;
 
 /* Marks accepted findings, reports acceptances that are unused or bare. */
 void lint_acceptances(struct session *s, struct sink *sink);

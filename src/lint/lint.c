@@ -13,9 +13,9 @@
 #include "lint/internal.h"
 #include "text/mem.h"
 
-static lint_rules *const rules[] = {lint_values, lint_axis, lint_active_passive,
-    lint_history, lint_missing, lint_headers, lint_safety, lint_privacy,
-    lint_dates};
+static lint_rules *const rules[] = {lint_values, lint_rounded, lint_axis,
+    lint_active_passive, lint_history, lint_missing, lint_headers, lint_safety,
+    lint_privacy, lint_dates};
 
 struct lint *
 lint_new(const struct lint_options *options)

@@ -451,41 +451,6 @@ judge_group(struct judge *j, const struct group *g)
 	}
 }
 
-/* One step of a degree, and not one figure that shows it. */
-static void
-rounded_readings(struct judge *j)
-{
-	const struct session *s = j->s;
-	uint32_t count = 0;
-	struct place place;
-	struct finding *f;
-
-	for (size_t i = 0; i < s->readings.len; i++) {
-		const struct reading *r = &s->readings.at[i];
-		const struct trial *t;
-
-		if (r->unit != VOCAB_UNIT_DEG || r->step != 10 || !r->trials)
-			continue;
-		t = reading_trials(s, r);
-		count++;
-		for (uint32_t k = 0; k < r->trials; k++)
-			if (t[k].end % 50 ||
-			    (t[k].start != NO_VALUE && t[k].start % 50) ||
-			    (t[k].minuend != NO_VALUE && t[k].minuend % 50))
-				return;
-	}
-	if (count < 8 || s->line == 0)
-		return;
-	place = session_date_place(s);
-	f = sink_add(j->sink, RULE_ROUNDED_READINGS, &place, NO_READING,
-	    "all %u readings of an instrument that shows single degrees end "
-	    "in 0 or 5",
-	    count);
-	sink_hint(j->sink, f,
-	    "write what the instrument shows, or `step 5` if it is read to "
-	    "five degrees");
-}
-
 void
 lint_values(struct lint *lint, struct session *s, struct sink *sink)
 {
@@ -497,5 +462,4 @@ lint_values(struct lint *lint, struct session *s, struct sink *sink)
 		end_before_start(&j, &s->readings.at[i]);
 	for (size_t g = 0; g < lint->groups.len; g++)
 		judge_group(&j, &lint->groups.at[g]);
-	rounded_readings(&j);
 }

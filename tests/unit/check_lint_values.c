@@ -209,6 +209,25 @@ START_TEST(eight_rounded_readings)
 }
 END_TEST
 
+/* Four values of a hinge are eight readings; nobody typed eight. */
+START_TEST(rounded_values_are_counted_as_typed)
+{
+	for (int i = 0; i < 4; i++) {
+		add_pair(M(KNEE_FLEXION), i & 1, i & 2 ? A : P, 0, 100);
+		s.readings.at[s.readings.len - 2].step = 10;
+		s.readings.at[s.readings.len - 1].step = 10;
+	}
+	ck_assert_int_eq(times(RULE_ROUNDED_READINGS), 1);
+	ck_assert_str_eq(first(RULE_ROUNDED_READINGS)->message,
+	    "all 4 values of an instrument that shows single degrees end in 0 "
+	    "or 5");
+	add(M(HIP_FLEXION), R, A, 0, 105)->step = 10;
+	ck_assert_int_eq(times(RULE_ROUNDED_READINGS), 1);
+	ck_assert_ptr_nonnull(
+	    strstr(first(RULE_ROUNDED_READINGS)->message, "all 5 values"));
+}
+END_TEST
+
 START_TEST(trials_within_tolerance)
 {
 	add(M(KNEE_FLEXION), R, A, 0, 100);
@@ -356,6 +375,7 @@ lint_values_suite(void)
 	tcase_add_test(tc, pain_on_either_scale_of_two_inclinometers);
 	tcase_add_test(tc, off_the_scale_of_the_instrument);
 	tcase_add_test(tc, eight_rounded_readings);
+	tcase_add_test(tc, rounded_values_are_counted_as_typed);
 	tcase_add_test(tc, trials_within_tolerance);
 	tcase_add_test(tc, the_same_reading_twice);
 	tcase_add_test(tc, a_message_names_side_and_mode);

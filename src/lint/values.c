@@ -7,9 +7,9 @@
  * draws no doubtful finding as well.
  */
 #include <stdlib.h>
-#include <string.h>
 
 #include "calc/value.h"
+#include "lint/bound_words.h"
 #include "lint/internal.h"
 #include "reference/reference.h"
 
@@ -193,10 +193,11 @@ impossible_angle(struct judge *j, struct reading *r,
 	    figure_of(r, beyond ? greatest : -least).text,
 	    in_degrees ? "this joint can do" : "can be measured here");
 	sink_hint(j->sink, f,
-	    "check joint, motion and figure and measure again: at most %s "
-	    "(%s)",
+	    "check joint, motion and figure and measure again: at most %s, "
+	    "%s",
 	    figure_of(r, beyond ? bound->possible : bound->lacks).text,
-	    beyond ? bound->verified_possible : "as the opposite motion");
+	    beyond ? bound_possible_words(r, bound)
+		   : "as far as the opposite motion can go");
 }
 
 static void
@@ -222,15 +223,19 @@ gather_greatest(
 	}
 }
 
-/* How much of a basis names its source; limits.tsv has the whole of it. */
-static int
-short_basis(const char *basis)
+static void
+hint_unusual(struct judge *j, struct finding *f, const struct reading *r,
+    const struct ref_bound *bound)
 {
-	size_t len = strcspn(basis, "+;(,:");
+	struct buffer words = {0};
 
-	while (len > 0 && basis[len - 1] == ' ')
-		len--;
-	return (int)len;
+	if (!f->message)
+		return;
+	bound_usual_words(&words, bound);
+	sink_hint(j->sink, f, "measure again%s; usual is up to %s: %.*s",
+	    r->side == NONE ? "" : ", and the other side in the same way",
+	    figure_of(r, bound->usual).text, (int)words.len, words.data);
+	buffer_free(&words);
 }
 
 static bool
@@ -269,10 +274,7 @@ unusual_angle(struct judge *j, const struct group *g, const struct reading *r,
 	    other ? figure_of(r, there).text : "");
 	if (other)
 		f->other = index_of(j, other);
-	sink_hint(j->sink, f, "measure again%s: usual is up to %s (%.*s)",
-	    r->side == NONE ? "" : ", and the other side in the same way",
-	    figure_of(r, bound->usual).text, short_basis(bound->basis_usual),
-	    bound->basis_usual);
+	hint_unusual(j, f, r, bound);
 }
 
 static void

@@ -41,8 +41,8 @@ START_TEST(impossible_beyond_the_bound_only)
 	ck_assert_ptr_nonnull(strstr(first(RULE_IMPOSSIBLE_ANGLE)->message,
 	    "right elbow flexion active 176 is beyond what this joint can do"));
 	ck_assert_str_eq(first(RULE_IMPOSSIBLE_ANGLE)->hint,
-	    "check joint, motion and figure and measure again: at most 175 "
-	    "(own bound)");
+	    "check joint, motion and figure and measure again: at most 175, "
+	    "this program's own bound, generous on purpose");
 	ck_assert(s.readings.at[0].left_out && s.readings.at[1].left_out);
 	/* Told once: not unusual as well, nor do its trials disagree. */
 	ck_assert_int_eq(count(RULE_UNUSUAL_ANGLE), 0);

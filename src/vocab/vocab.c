@@ -280,10 +280,66 @@ is_likely(const char *word, size_t len, const struct vocab_spelling *s)
 	return len >= 6 || word[0] == s->text[0] || is_swapped(word, s->text);
 }
 
+/*
+ * Words of a note that are none of the notation, though one letter or two
+ * away from some: `caution` is no scaption, `note` no none. Where the notation
+ * has a word for the same thing it is named, else nothing is.
+ */
+static const struct {
+	const char *text;
+	const char *ours; /* a header, or NULL */
+} others[] = {
+    {"person", "subject"},
+    {"patient", "subject"},
+    {"client", "subject"},
+    {"subj", "subject"},
+    {"code", NULL},
+    {"date", "session"},
+    {"visit", "session"},
+    {"caution", "precaution"},
+    {"cautions", "precaution"},
+    {"restriction", "precaution"},
+    {"restrictions", "precaution"},
+    {"note", "remark"},
+    {"notes", "remark"},
+    {"comment", "remark"},
+    {"comments", "remark"},
+    {"examiner", "rater"},
+    {"assessor", "rater"},
+    {"therapist", "rater"},
+    {"tester", "rater"},
+    {"device", "instrument"},
+    {"tool", "instrument"},
+    {"target", "goal"},
+    {"operation", "surgery"},
+    {"affected", "involved"},
+    {"injured", "involved"},
+    {"birth", "born"},
+    {"dob", "born"},
+    {"gender", "sex"},
+    {"lying", NULL},
+    {"arm", NULL},
+};
+
+/* True where TEXT is another word; NEAR becomes ours, of MASK, or NULL. */
+static bool
+is_other(const char *text, size_t len, uint32_t mask, const char **near)
+{
+	for (size_t i = 0; i < sizeof(others) / sizeof(others[0]); i++) {
+		if (strlen(others[i].text) != len ||
+		    memcmp(others[i].text, text, len) != 0)
+			continue;
+		*near = mask >> VOCAB_CLASS_HEADER & 1 ? others[i].ours : NULL;
+		return true;
+	}
+	return false;
+}
+
 const char *
 vocab_nearest(const char *text, size_t len, uint32_t mask)
 {
 	const struct vocab_spelling *best = NULL;
+	const char *other;
 	char low[LONGEST] = {0};
 	size_t limit;
 
@@ -291,6 +347,8 @@ vocab_nearest(const char *text, size_t len, uint32_t mask)
 		return NULL;
 	for (size_t i = 0; i < len; i++)
 		low[i] = lower(text[i]);
+	if (is_other(low, len, mask, &other))
+		return other;
 	limit = len <= 4 ? 1 : len <= 7 ? 2 : 3;
 	for (size_t i = 0; i < vocab_spelling_count; i++) {
 		const struct vocab_spelling *s = &vocab_spellings[i];

@@ -136,8 +136,9 @@ uint64_t vocab_digit_joints(int digit);
 uint64_t vocab_setting(const char *text, size_t len, char *out, size_t size);
 
 /*
- * The known spelling nearest to TEXT among the classes of MASK (1 << class),
- * or NULL where none is near. Costs one pass over the table.
+ * The known spelling nearest to TEXT, or of the same meaning, among the classes
+ * of MASK (1 << class), or NULL where none is near. Costs one pass over the
+ * table.
  */
 const char *vocab_nearest(const char *text, size_t len, uint32_t mask);
 

@@ -433,7 +433,40 @@ static const struct {
     {"tight", VOCAB_CLASS_SIDE, NULL}, {"rihgt", VOCAB_CLASS_SIDE, "right"},
     {"elft", VOCAB_CLASS_SIDE, "left"}, {"rom", VOCAB_CLASS_MODE, NULL},
     {"ater", VOCAB_CLASS_HEADER, "rater"},
-    {"houlder", VOCAB_CLASS_JOINT, "shoulder"}, {"", VOCAB_CLASS_JOINT, NULL}};
+    {"houlder", VOCAB_CLASS_JOINT, "shoulder"}, {"", VOCAB_CLASS_JOINT, NULL},
+    /* words that are no slips */
+    {"person", VOCAB_CLASS_HEADER, "subject"},
+    {"person", VOCAB_CLASS_MOTION, NULL},
+    {"Patient", VOCAB_CLASS_HEADER, "subject"},
+    {"subj", VOCAB_CLASS_HEADER, "subject"},
+    {"subj", VOCAB_CLASS_KEYWORD, NULL}, {"code", VOCAB_CLASS_HEADER, NULL},
+    {"caution", VOCAB_CLASS_HEADER, "precaution"},
+    {"caution", VOCAB_CLASS_MOTION, NULL}, {"note", VOCAB_CLASS_KEYWORD, NULL},
+    {"note", VOCAB_CLASS_HEADER, "remark"},
+    {"affected", VOCAB_CLASS_SETTING_ANGLE, NULL},
+    {"lying", VOCAB_CLASS_DIGIT, NULL}, {"arm", VOCAB_CLASS_MODE, NULL},
+    {"cautio", VOCAB_CLASS_HEADER, NULL}};
+
+/* What another word is taken for is a header; and no other is a word of ours.
+ */
+static const char *const other_words[] = {"person", "client", "date", "visit",
+    "restriction", "notes", "comment", "examiner", "assessor", "therapist",
+    "tester", "device", "tool", "target", "operation", "injured", "birth",
+    "dob", "gender"};
+
+START_TEST(other_words_mean_a_header)
+{
+	const char *word = other_words[_i];
+	const char *ours = vocab_nearest(word, strlen(word), UINT32_MAX);
+
+	ck_assert_ptr_nonnull(ours);
+	ck_assert_ptr_nonnull(vocab_match_class(
+	    vocab_find(ours, strlen(ours)), VOCAB_CLASS_HEADER));
+	ck_assert_uint_eq(vocab_find(word, strlen(word)).n, 0);
+	ck_assert_ptr_null(vocab_nearest(
+	    word, strlen(word), ~(UINT32_C(1) << VOCAB_CLASS_HEADER)));
+}
+END_TEST
 
 START_TEST(slips_have_a_nearest_word)
 {
@@ -472,6 +505,7 @@ vocab_suite(void)
 	tcase_add_test(tc, a_very_long_word_is_none);
 	LOOP(tc, settings_are_read, settings);
 	LOOP(tc, slips_have_a_nearest_word, slips);
+	LOOP(tc, other_words_mean_a_header, other_words);
 	suite_add_tcase(suite, tc);
 	return suite;
 }

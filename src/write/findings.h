@@ -39,6 +39,16 @@ findings_shown(const struct finding *f)
 	return !f->accepted && f->level != LEVEL_OFF;
 }
 
+/*
+ * Was finding I of SINK, which is sorted, told with the one before it? A value
+ * of a hinge is two readings, and one finding.
+ */
+static inline bool
+findings_told(const struct sink *sink, size_t i)
+{
+	return i > 0 && finding_same(sink->at[i], sink->at[i - 1]);
+}
+
 /* The message and how many further lines it cost; nothing a terminal obeys. */
 void findings_message(struct buffer *out, const struct finding *f);
 

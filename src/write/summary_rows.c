@@ -169,6 +169,8 @@ add_findings(struct summary *sum, struct buffer *out, struct buffer *text)
 		    .at_line = f->line ? f->line : 1,
 		    .text = text};
 
+		if (findings_told(sum->sink, i))
+			continue;
 		if (accepted_shown(f)) {
 			row.kind = SUMMARY_ACCEPTED;
 			row.reason = accepted_reason(sum->s, f, &at);

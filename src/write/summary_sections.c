@@ -240,7 +240,7 @@ add_accepted(struct summary *sum, struct buffer *out)
 		const struct finding *f = sum->sink->at[i];
 		struct text_ref reason;
 
-		if (!accepted_shown(f))
+		if (!accepted_shown(f) || findings_told(sum->sink, i))
 			continue;
 		reason = accepted_reason(sum->s, f, &at);
 		finding_words(sum, f);
@@ -260,7 +260,8 @@ static void
 add_findings(struct summary *sum, struct buffer *out)
 {
 	for (size_t i = 0; i < sum->sink->len; i++) {
-		if (!findings_shown(sum->sink->at[i]))
+		if (!findings_shown(sum->sink->at[i]) ||
+		    findings_told(sum->sink, i))
 			continue;
 		finding_words(sum, sum->sink->at[i]);
 		entry(sum, out);

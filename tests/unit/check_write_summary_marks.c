@@ -243,6 +243,44 @@ START_TEST(a_limit_that_was_passed_is_told_with_its_reason)
 }
 END_TEST
 
+static int
+times_in(const struct buffer *out, const char *part)
+{
+	size_t len = strlen(part);
+	int n = 0;
+
+	for (size_t i = 0; i + len <= out->len; i++)
+		n += memcmp(out->data + i, part, len) == 0;
+	return n;
+}
+
+/* One value of a hinge is two readings, which check reports once. */
+START_TEST(a_finding_of_both_halves_is_one)
+{
+	static const char line[] = "elbow R A 8-131 A 9-131 P 9-140";
+	struct summary_options rows = {
+	    .source = "none", .format = SUMMARY_JSON};
+	struct note *n = note_new();
+	struct summary *sum;
+
+	find(n, RULE_REPEATED_READING, line, 6, 13, 0);
+	find(n, RULE_REPEATED_READING, line, 6, 13, 1);
+	find(n, RULE_REPEATED_READING, line, 14, 21, 2);
+	find(n, RULE_PRECAUTION_EXCEEDED, line, 22, 29, 0)->accepted = true;
+	find(n, RULE_PRECAUTION_EXCEEDED, line, 22, 29, 1)->accepted = true;
+	summarize(n);
+	ck_assert_int_eq(times_in(&n->out, "[repeated-reading]"), 2);
+	ck_assert_int_eq(times_in(&n->out, "[precaution-exceeded]"), 1);
+	sum = summary_new(&rows);
+	n->out.len = 0;
+	summary_session(sum, &n->out, &n->s, &n->sink);
+	summary_free(sum);
+	ck_assert_int_eq(times_in(&n->out, "\"row\":\"finding\""), 2);
+	ck_assert_int_eq(times_in(&n->out, "\"row\":\"accepted-finding\""), 1);
+	note_free(n);
+}
+END_TEST
+
 Suite *
 write_summary_marks_suite(void)
 {
@@ -256,6 +294,7 @@ write_summary_marks_suite(void)
 	tcase_add_test(marks, a_source_has_the_name_of_a_paper);
 	tcase_add_test(marks, a_limit_that_was_passed_is_told_with_its_reason);
 	tcase_add_test(marks, lengths_are_told_with_the_unit_of_both);
+	tcase_add_test(marks, a_finding_of_both_halves_is_one);
 	suite_add_tcase(suite, marks);
 	return suite;
 }

@@ -274,15 +274,21 @@ static int
 not_taken(const struct command *command, int c, char **argv)
 {
 	const char *word = c == ':' ? argv[optind - 1] : word_not_taken(argv);
-	const char *why = "is no option of it";
+	struct buffer why = {0};
 
 	if (c == ':')
-		why = "needs a word behind it";
+		buffer_printf(&why, ": '%s' needs a word behind it", word);
 	else if (folder_is_note(word))
-		why = "is taken for an option: write ./ before the name of "
-		      "the file";
-	trouble("%s: '%s' %s\nTry 'rangeline %s --help'.", command->name, word,
-	    why, command->name);
+		buffer_printf(&why,
+		    ": '%s' is taken for an option: write ./ before the name "
+		    "of the file",
+		    word);
+	else
+		buffer_printf(
+		    &why, " has no option %.*s", (int)strcspn(word, "="), word);
+	trouble("%s%.*s\nTry 'rangeline %s --help'.", command->name,
+	    (int)why.len, why.data, command->name);
+	buffer_free(&why);
 	return -1;
 }
 

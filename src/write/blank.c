@@ -376,6 +376,14 @@ blank_write(struct buffer *out, const struct blank *blank)
 		put_posture(out, blank->joints, posture_order[i], width);
 }
 
+static void
+say_requirements(struct buffer *wrong)
+{
+	for (int i = 0; i < VOCAB_REQUIREMENT_COUNT; i++)
+		buffer_printf(wrong, "%s%s", i > 0 ? ", " : "; what can: ",
+		    vocab_name(VOCAB_CLASS_REQUIREMENT, i));
+}
+
 bool
 blank_require(const char *words, unsigned *require, struct buffer *wrong)
 {
@@ -395,6 +403,8 @@ blank_require(const char *words, unsigned *require, struct buffer *wrong)
 			if (near)
 				buffer_printf(
 				    wrong, "; did you mean '%s'?", near);
+			else
+				say_requirements(wrong);
 			return false;
 		}
 		*require |= 1u << row->id;

@@ -184,6 +184,13 @@ START_TEST(requirements_are_read)
 	ck_assert_str_eq(
 	    text, "'pasive' cannot be required; did you mean 'passive'?");
 	free(text);
+	wrong.len = 0;
+	ck_assert(!blank_require("opp", &require, &wrong));
+	text = text_of(&wrong);
+	ck_assert_str_eq(text,
+	    "'opp' cannot be required; what can: active, passive, opposite, "
+	    "end-feel, position, weight-bearing, repetition");
+	free(text);
 }
 END_TEST
 

@@ -127,6 +127,28 @@ vocab_digit_joints(int digit)
 	return joints;
 }
 
+uint32_t
+vocab_digits_called(const char *text, size_t len)
+{
+	uint32_t digits = 0;
+
+	for (size_t i = 0; len > 0 && i < vocab_spelling_count; i++) {
+		const struct vocab_spelling *s = &vocab_spellings[i];
+		const struct vocab_row *row;
+		size_t at = s->length - len, same = 0;
+
+		if (s->row == VOCAB_NO_ROW || s->length < len + 2 ||
+		    s->text[at - 1] != ' ')
+			continue;
+		row = &vocab_rows[s->row];
+		while (same < len && lower(text[same]) == s->text[at + same])
+			same++;
+		if (same == len && row->class == VOCAB_CLASS_DIGIT)
+			digits |= UINT32_C(1) << row->id;
+	}
+	return digits;
+}
+
 /* The id of TEXT in CLASS, or -1. */
 static int
 id_in(enum vocab_class class, const char *text, size_t len)
@@ -335,6 +357,38 @@ is_other(const char *text, size_t len, uint32_t mask, const char **near)
 	return false;
 }
 
+/*
+ * The only word of MASK of which TEXT is the first part, `external` of
+ * `external rotation`. True where TEXT is such a part at all: of several it is
+ * none in particular, and no slip either.
+ */
+static bool
+is_first_part(const char *text, size_t len, uint32_t mask, const char **near)
+{
+	struct vocab_match match = vocab_find(text, len);
+	const struct vocab_spelling *first = NULL;
+
+	*near = NULL;
+	if (match.n > 0 || match.phrase < 2)
+		return false;
+	for (size_t i = 0; i < vocab_spelling_count; i++) {
+		const struct vocab_spelling *s = &vocab_spellings[i];
+
+		if (s->row == VOCAB_NO_ROW || s->length <= len ||
+		    s->text[len] != ' ' || memcmp(s->text, text, len) != 0 ||
+		    !(mask >> vocab_rows[s->row].class & 1))
+			continue;
+		if (first && first->row != s->row) {
+			*near = NULL;
+			return true;
+		}
+		if (!first)
+			*near = s->text;
+		first = s;
+	}
+	return first;
+}
+
 const char *
 vocab_nearest(const char *text, size_t len, uint32_t mask)
 {
@@ -347,7 +401,8 @@ vocab_nearest(const char *text, size_t len, uint32_t mask)
 		return NULL;
 	for (size_t i = 0; i < len; i++)
 		low[i] = lower(text[i]);
-	if (is_other(low, len, mask, &other))
+	if (is_other(low, len, mask, &other) ||
+	    is_first_part(low, len, mask, &other))
 		return other;
 	limit = len <= 4 ? 1 : len <= 7 ? 2 : 3;
 	for (size_t i = 0; i < vocab_spelling_count; i++) {

@@ -136,6 +136,12 @@ uint64_t vocab_digit_joints(int digit);
 uint64_t vocab_setting(const char *text, size_t len, char *out, size_t size);
 
 /*
+ * The digits, 1 << digit, of which a spelling of several words ends in TEXT of
+ * LEN bytes: those of `finger`, those of `toe`.
+ */
+uint32_t vocab_digits_called(const char *text, size_t len);
+
+/*
  * The known spelling nearest to TEXT, or of the same meaning, among the classes
  * of MASK (1 << class), or NULL where none is near. Costs one pass over the
  * table.

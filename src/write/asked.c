@@ -189,6 +189,26 @@ is_side(const char *word, size_t len)
 	return row_among(vocab_find(word, len), CLASS(SIDE) | CLASS(BOTH));
 }
 
+/* `finger`, `fingers`: says which there are. */
+static bool
+say_which_digit(const struct reader *r, const char *word, size_t len)
+{
+	uint32_t digits = vocab_digits_called(word, len);
+	size_t before;
+
+	if (!digits && (word[len - 1] | ' ') == 's')
+		digits = vocab_digits_called(word, len - 1);
+	if (!digits)
+		return false;
+	buffer_puts(r->wrong, "; name the digit: ");
+	before = r->wrong->len;
+	for (int i = 0; i < VOCAB_DIGIT_COUNT; i++)
+		if (digits >> i & 1)
+			add_name(
+			    r->wrong, before, vocab_name(VOCAB_CLASS_DIGIT, i));
+	return true;
+}
+
 /* Says what is wrong with the next word. */
 static void
 say_unknown(struct reader *r)
@@ -213,7 +233,7 @@ say_unknown(struct reader *r)
 	buffer_printf(r->wrong, "'%.*s' is no %s", (int)len, word,
 	    r->what == ASKED_MOTION ? "joint or motion"
 				    : "joint, digit or group of joints");
-	if (near)
+	if (!say_which_digit(r, word, len) && near)
 		buffer_printf(r->wrong, "; did you mean '%s'?", near);
 }
 

@@ -223,6 +223,14 @@ static const struct {
     {"knee flexion extension", "one motion at a time"},
     {"supine knee flexion", "'supine' is no joint or motion"},
     {"zzz", "'zzz' is no joint or motion"},
+    {"finger MCP flexion",
+	"'finger' is no joint or motion; name the digit: index, middle, ring, "
+	"little"},
+    {"Fingers", "name the digit: index, middle, ring, little"},
+    {"toe flexion",
+	"name the digit: great-toe, second-toe, third-toe, fourth-toe, "
+	"fifth-toe"},
+    {"shoulder external", "did you mean 'external rotation'?"},
 };
 
 START_TEST(words_are_refused)

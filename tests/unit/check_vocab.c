@@ -445,7 +445,30 @@ static const struct {
     {"note", VOCAB_CLASS_HEADER, "remark"},
     {"affected", VOCAB_CLASS_SETTING_ANGLE, NULL},
     {"lying", VOCAB_CLASS_DIGIT, NULL}, {"arm", VOCAB_CLASS_MODE, NULL},
-    {"cautio", VOCAB_CLASS_HEADER, NULL}};
+    {"cautio", VOCAB_CLASS_HEADER, NULL},
+    /* the first part of words */
+    {"external", VOCAB_CLASS_MOTION, "external rotation"},
+    {"Ulnar", VOCAB_CLASS_MOTION, "ulnar deviation"},
+    {"external", VOCAB_CLASS_JOINT, NULL},
+    {"lateral", VOCAB_CLASS_MOTION, NULL}, /* rotation, flexion, ... */
+    {"lateral", VOCAB_CLASS_BOTH, "bilateral"}};
+
+START_TEST(digits_have_a_name_in_common)
+{
+	const uint32_t fingers = UINT32_C(1) << VOCAB_DIGIT_INDEX |
+				 UINT32_C(1) << VOCAB_DIGIT_MIDDLE |
+				 UINT32_C(1) << VOCAB_DIGIT_RING |
+				 UINT32_C(1) << VOCAB_DIGIT_LITTLE;
+
+	ck_assert_uint_eq(vocab_digits_called("Finger", 6), fingers);
+	ck_assert_uint_ne(vocab_digits_called("toe", 3), 0);
+	ck_assert_uint_eq(vocab_digits_called("toe", 3) & fingers, 0);
+	ck_assert_uint_eq(vocab_digits_called("inger", 5), 0);
+	ck_assert_uint_eq(vocab_digits_called("index finger", 12), 0);
+	ck_assert_uint_eq(vocab_digits_called("", 0), 0);
+	ck_assert_uint_eq(vocab_digits_called("floor", 5), 0);
+}
+END_TEST
 
 /* What another word is taken for is a header; and no other is a word of ours.
  */
@@ -506,6 +529,7 @@ vocab_suite(void)
 	LOOP(tc, settings_are_read, settings);
 	LOOP(tc, slips_have_a_nearest_word, slips);
 	LOOP(tc, other_words_mean_a_header, other_words);
+	tcase_add_test(tc, digits_have_a_name_in_common);
 	suite_add_tcase(suite, tc);
 	return suite;
 }

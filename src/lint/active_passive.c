@@ -5,6 +5,7 @@
  * as neither.
  */
 #include <stdio.h>
+#include <string.h>
 
 #include "calc/value.h"
 #include "lint/internal.h"
@@ -227,29 +228,38 @@ is_near_usual(const struct check *c, const struct reading *r)
 		   end, usual.low - lint_tolerance_base(c->lint, r, r)) >= 0;
 }
 
+/* SOURCE is a key, and behind it what is not certain: `, from memory`. */
+static void
+report_end_feel(struct check *c, const struct reading *r, unsigned feels,
+    const char *source)
+{
+	int key = (int)strcspn(source, ",;");
+	struct finding *f;
+	char words[96];
+
+	f = sink_add(c->sink, RULE_UNEXPECTED_END_FEEL, at(c, r),
+	    index_of(c, r), "%s near its usual range ended %s; usual is %s%s",
+	    lint_label(r).text, vocab_name(VOCAB_CLASS_END_FEEL, r->end_feel),
+	    feel_words(feels, words, sizeof(words)), source + key);
+	sink_hint(c->sink, f,
+	    "feel it again, and say in a text what you felt; schools differ, "
+	    "so this is a remark (`rangeline sources '%.*s'`)",
+	    key, source);
+}
+
 /* An empty end feel, and one on an active motion, have rules of their own. */
 static void
 unexpected_end_feel(struct check *c, const struct reading *r)
 {
 	const char *source;
 	unsigned feels = ref_end_feels(r->measurement, &source);
-	struct finding *f;
-	char words[96];
 
-	if (feels == 0 || feels >> r->end_feel & 1 || is_active(r) ||
+	if (feels == 0 || !source || feels >> r->end_feel & 1 || is_active(r) ||
 	    r->end_feel == VOCAB_END_FEEL_EMPTY || r->left_out ||
 	    !reading_is_number(r) || !r->trials ||
 	    reading_measurement(r)->less_is_better || !is_near_usual(c, r))
 		return;
-	f = sink_add(c->sink, RULE_UNEXPECTED_END_FEEL, at(c, r),
-	    index_of(c, r),
-	    "%s near its usual range ended %s; usual is %s (%s)",
-	    lint_label(r).text, vocab_name(VOCAB_CLASS_END_FEEL, r->end_feel),
-	    feel_words(feels, words, sizeof(words)),
-	    source ? source : "common practice");
-	sink_hint(c->sink, f,
-	    "feel it again, and say in a text what you felt; schools differ, "
-	    "so this is a remark");
+	report_end_feel(c, r, feels, source);
 }
 
 void

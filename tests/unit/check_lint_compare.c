@@ -207,10 +207,20 @@ START_TEST(end_feels)
 	judge();
 	ck_assert_int_eq(count(RULE_EMPTY_END_FEEL), 0);
 	ck_assert_int_eq(count(RULE_UNEXPECTED_END_FEEL), 1);
+	ck_assert_str_eq(first(RULE_UNEXPECTED_END_FEEL)->message,
+	    "right elbow flexion passive near its usual range ended hard; "
+	    "usual is soft");
+	ck_assert_ptr_nonnull(strstr(first(RULE_UNEXPECTED_END_FEEL)->hint,
+	    "(`rangeline sources 'Norkin&White-style'`)"));
 	/* Far from its usual range anything may have stopped it. */
 	s.trials.at[0].end = 900;
 	judge();
 	ck_assert_int_eq(count(RULE_UNEXPECTED_END_FEEL), 0);
+	/* What nobody has seen in its source is said to be from memory. */
+	add(M(WRIST_FLEXION), R, P, 0, 80)->end_feel = VOCAB_END_FEEL_SOFT;
+	judge();
+	ck_assert_ptr_nonnull(strstr(first(RULE_UNEXPECTED_END_FEEL)->message,
+	    "usual is firm, from memory"));
 }
 END_TEST
 

@@ -2,6 +2,7 @@
 SUITE(text)
 SUITE(lines)
 SUITE(vocab)
+SUITE(vocab_near)
 SUITE(diag)
 SUITE(record)
 SUITE(value)

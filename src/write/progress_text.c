@@ -176,7 +176,9 @@ any_marked(const struct progress *p)
 void
 progress_text_end(struct buffer *out, const struct progress *p)
 {
-	if (p->persons.len > 0)
+	if (p->persons.len == 0)
+		buffer_puts(out, "No session could be followed.\n");
+	else
 		buffer_puts(out,
 		    "\nChange to this: + is a gain of motion; where less is "
 		    "better, - is the gain.\n"

@@ -412,7 +412,8 @@ START_TEST(nothing_is_something_to_print)
 {
 	follow_note("# nothing yet\n");
 	ck_assert_uint_eq(progress->persons.len, 0);
-	ck_assert_str_eq(printed(PROGRESS_TEXT, true), "");
+	ck_assert_str_eq(
+	    printed(PROGRESS_TEXT, true), "No session could be followed.\n");
 }
 END_TEST
 

@@ -6,6 +6,9 @@
  */
 #include "syntax/header.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 #include "vocab/vocab.h"
 
 void
@@ -18,6 +21,33 @@ header_line_begin(struct parse *ps)
 		.from = DATE_NONE,
 		.until = DATE_NONE},
 	    .goal = {.mode = NONE, .unit = NONE, .by = DATE_NONE}};
+}
+
+void
+headers_reset(struct headers *h)
+{
+	struct headers keep = *h;
+
+	*h = (struct headers){.arena = keep.arena};
+	arena_reset(&h->arena);
+	h->opposites.at = keep.opposites.at;
+	h->opposites.cap = keep.opposites.cap;
+	h->precautions.at = keep.precautions.at;
+	h->precautions.cap = keep.precautions.cap;
+	h->goals.at = keep.goals.at;
+	h->goals.cap = keep.goals.cap;
+	h->remarks.at = keep.remarks.at;
+	h->remarks.cap = keep.remarks.cap;
+}
+
+void
+headers_free(struct headers *h)
+{
+	free(h->opposites.at);
+	free(h->precautions.at);
+	free(h->goals.at);
+	free(h->remarks.at);
+	arena_free(&h->arena);
 }
 
 struct headers *
@@ -133,4 +163,26 @@ header_unreadable(struct parse *ps, int header)
 	default: /* those that add up have no one value to lose */
 		break;
 	}
+}
+
+void
+header_warn(struct parse *ps, int header)
+{
+	/* Somebody who wrote one of these relies on it. */
+	static const char *const lost_with[VOCAB_HEADER_COUNT] = {
+	    [VOCAB_HEADER_PRECAUTION] =
+		"no reading is held against the precaution",
+	    [VOCAB_HEADER_SUBJECT] = "the readings below it belong to nobody",
+	    [VOCAB_HEADER_SESSION] = "the readings below it have no date"};
+	static const char until[] = "until this line can be read, ";
+	struct finding *f;
+	const char *hint, *link;
+
+	if (!lost_with[header] || ps->sink->len == 0)
+		return;
+	f = ps->sink->at[ps->sink->len - 1];
+	hint = f->hint ? f->hint : "";
+	link = !*hint ? "" : strstr(hint, until) ? ", and " : "; ";
+	sink_hint(ps->sink, f, "%s%s%s%s", hint, link,
+	    strstr(hint, until) ? "" : until, lost_with[header]);
 }

@@ -12,7 +12,10 @@
 /* Where a header that says one thing stands. */
 #define FACT(name) offsetof(struct headers, name)
 
-/* header.c */
+/* header.c: forgets the headers, keeping the memory; gives it back */
+void headers_reset(struct headers *h);
+void headers_free(struct headers *h);
+
 void header_line_begin(struct parse *ps);
 bool header_session(struct parse *ps, const struct token *date,
     const struct token *time, const struct token *label);
@@ -20,6 +23,9 @@ bool header_subject(struct parse *ps, const struct token *code);
 
 /* A header that could not be read makes its value unknown. */
 void header_unreadable(struct parse *ps, int header);
+
+/* Adds to the finding just made what its reader loses with HEADER. */
+void header_warn(struct parse *ps, int header);
 
 /* Where a header of the person or session goes. */
 struct headers *header_scope(struct parse *ps);

@@ -9,6 +9,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+#include <strings.h>
 
 #include "parser.h"
 #include "syntax/header.h"
@@ -23,6 +24,15 @@ token_quote_len(const struct token *t)
 	int len = t->end - t->beg;
 
 	return len > LONGEST_QUOTE ? LONGEST_QUOTE : len;
+}
+
+bool
+token_is(const struct parse *ps, const struct token *t, const char *word)
+{
+	size_t len = (size_t)(t->end - t->beg);
+
+	return strlen(word) == len &&
+	       strncasecmp(ps->text + t->beg, word, len) == 0;
 }
 
 struct place
@@ -125,7 +135,7 @@ stops(const struct parse *ps)
 	if (t->kind == T_EOL || ps->head_failed)
 		return true;
 	/* A second joint of the digit where one may stand is out of place. */
-	if (t->kind == T_PART)
+	if (t->kind == T_PART || t->kind == T_TEXT)
 		return true;
 	return is_of_joint(t->kind) ||
 	       (ps->failed->rule == RULE_SIDE_NOT_OF_MOTION && !t->number);
@@ -175,7 +185,7 @@ head_is_known(const struct parse *ps)
 	if (!parse_in_head(ps, t))
 		return true;
 	/* `at 90` and `neutral` are a position in other words. */
-	if (t->kind == T_AT || t->kind == T_OTHER)
+	if (t->kind == T_AT || t->kind == T_OTHER || t->kind == T_TEXT)
 		return false;
 	for (; t->kind != T_EOL && !t->number; t++)
 		if (is_of_joint(t->kind) || is_position(t->kind) ||
@@ -230,21 +240,53 @@ parse_once(struct parse *ps)
 static bool
 names_joint(const struct parse *ps)
 {
+	if (line_begins_unclear(ps))
+		return true;
 	for (size_t i = 0; i < ps->tokens.len; i++) {
 		const struct token *t = &ps->tokens.at[i];
 
-		if (t->kind == T_JOINT || t->kind == T_DIGIT ||
-		    t->kind == T_GROUP || t->kind == T_MEASURE ||
+		if ((is_of_joint(t->kind) && t->kind != T_MOTION) ||
 		    (t->kind == T_BAD && t->id != RULE_NUMBER_FORM))
 			return true;
-		/* A list may be numbered: `1. knee R A 0-120`. */
-		if (i == 0 && t->kind == T_BAD && t->number)
-			continue;
 		if (t->number || t->kind == T_LACKS || t->kind == T_HYPER ||
 		    t->kind == T_FIXED || t->kind == T_OUTCOME)
 			return false;
 	}
 	return false;
+}
+
+/* May it begin a person or session? Then its writer must be told of it. */
+static bool
+begins_another(const struct parse *ps)
+{
+	struct headers_meant meant;
+
+	headers_meant(ps, 0, &meant);
+	return meant.any;
+}
+
+/*
+ * Does what was not read behind the last error name a joint or a motion?
+ * Joints of a digit that stand there count as named.
+ */
+static bool
+rest_names_joint(struct parse *ps)
+{
+	bool names = false;
+	size_t i = ps->failed_by_parser
+		       ? (size_t)(ps->failed_at - ps->tokens.at)
+		       : ps->at - 1;
+
+	for (; i < ps->tokens.len; i++) {
+		const struct token *t = &ps->tokens.at[i];
+
+		if (t->kind == T_BAD
+			? joint_meant(ps, t)
+			: is_of_joint(t->kind) && t->kind != T_HEADER)
+			names = true;
+		reading_skip(ps, t);
+	}
+	return names;
 }
 
 /*
@@ -259,6 +301,8 @@ set_force(struct parse *ps, struct finding *first, const struct token *at)
 	bool failed = first && (!l->head_read || ps->head_failed ||
 				   is_of_joint(at->kind));
 
+	if (ps->failed && rest_names_joint(ps))
+		failed = true;
 	if (failed) {
 		ps->force = FORCE_FAILED;
 		ps->cause = first;
@@ -273,18 +317,20 @@ set_force(struct parse *ps, struct finding *first, const struct token *at)
 	}
 }
 
-static void
+/* Was the whole line read? */
+static bool
 read_readings(struct parse *ps)
 {
 	struct finding *first = NULL;
 	const struct token *first_at = NULL;
 	int status;
 
-	if (ps->force == FORCE_FAILED && !names_joint(ps)) {
+	if (ps->force == FORCE_FAILED && !names_joint(ps) &&
+	    !begins_another(ps)) {
 		ps->session->lost = true;
 		if (ps->cause)
 			ps->cause->unread++;
-		return;
+		return false;
 	}
 	reading_line_begin(ps);
 	ps->head_failed = false;
@@ -298,9 +344,10 @@ read_readings(struct parse *ps)
 			first = ps->failed;
 			first_at = ps->failed_at;
 		}
-		if (is_of_joint(ps->failed_at->kind))
+		if (is_of_joint(ps->failed_at->kind) || line_begins_unclear(ps))
 			ps->head_failed = true;
-		if (!ps->reading.head_read && head_is_known(ps))
+		if (!ps->reading.head_read && !ps->head_failed &&
+		    head_is_known(ps))
 			reading_take_head(ps);
 		if (stops(ps) || !ps->reading.head_read || !find_resumption(ps))
 			break;
@@ -308,21 +355,11 @@ read_readings(struct parse *ps)
 		status = parse_once(ps);
 	}
 	set_force(ps, first, first_at);
+	return !first;
 }
 
-/* Somebody who wrote a precaution relies on it. */
-static void
-warn_of_precaution(struct parse *ps)
-{
-	struct finding *f = ps->failed;
-
-	sink_hint(ps->sink, f,
-	    "%s%suntil this line can be read, no reading is held against the "
-	    "precaution",
-	    f->hint ? f->hint : "", f->hint ? "; " : "");
-}
-
-static void
+/* Was the whole line read? */
+static bool
 read_header(struct parse *ps)
 {
 	reading_line_begin(ps);
@@ -332,19 +369,16 @@ read_header(struct parse *ps)
 	ps->first_stays = false;
 	ps->head_failed = false;
 	if (parse_once(ps) == 0 || ps->first_stays)
-		return;
+		return true;
 	header_unreadable(ps, ps->tokens.header);
-	if (ps->tokens.header == VOCAB_HEADER_PRECAUTION)
-		warn_of_precaution(ps);
+	header_warn(ps, ps->tokens.header);
+	return false;
 }
 
-void
+bool
 line_read(struct parse *ps)
 {
 	if (ps->tokens.len == 0)
-		return;
-	if (ps->tokens.header >= 0)
-		read_header(ps);
-	else
-		read_readings(ps);
+		return true;
+	return ps->tokens.header >= 0 ? read_header(ps) : read_readings(ps);
 }

@@ -2,12 +2,15 @@
 #ifndef SYNTAX_LINE_H
 #define SYNTAX_LINE_H
 
+#include <stdbool.h>
+
 struct parse;
 
 /*
  * Reads the line at hand, whose tokens have been cut: its readings go to the
- * session, its headers where they hold, what is wrong to the sink.
+ * session, its headers where they hold, what is wrong to the sink. False where
+ * something of it was not read.
  */
-void line_read(struct parse *ps);
+bool line_read(struct parse *ps);
 
 #endif

@@ -1,7 +1,8 @@
 /*
- * Which header a damaged line was meant to be. A `session` line with a slip
- * in its first word must not leave the old session on: the readings below it
- * would stand under another day, and behind `subject` under another person.
+ * What a damaged line was meant to be: which headers, and whether it named a
+ * joint. A `session` line with a slip in it must not leave the old session
+ * on: the readings below it would stand under another day, and behind
+ * `subject` under another person.
  */
 #include <string.h>
 
@@ -46,26 +47,341 @@ header_glued(const char *word, size_t len)
 }
 
 int
-header_meant(const struct parse *ps)
+header_meant(const struct parse *ps, size_t *behind)
 {
 	const struct token *t = ps->tokens.at;
-	const char *word, *end = ps->text + ps->len, *behind, *near;
+	const char *word, *end = ps->text + ps->len, *p, *near;
 	int header;
 
-	if (ps->tokens.header >= 0)
+	*behind = 0;
+	if (ps->tokens.header >= 0) {
+		*behind = t->end;
 		return ps->tokens.header;
+	}
 	if (ps->tokens.len == 0 ||
 	    (t->kind != T_BAD && t->kind != T_SEMICOLON && t->kind != T_SLASH))
 		return NONE;
 	for (word = ps->text; word < end && !begins_word(*word); word++)
 		;
-	for (behind = word; behind < end && in_first_word(*behind); behind++)
+	for (p = word; p < end && in_first_word(*p); p++)
 		;
-	header = header_of(word, (size_t)(behind - word));
+	header = header_of(word, (size_t)(p - word));
+	if (header == NONE) {
+		near = vocab_nearest(word, (size_t)(p - word),
+		    UINT32_C(1) << VOCAB_CLASS_HEADER | tokens_classes(NONE));
+		header = near ? header_of(near, strlen(near))
+			      : header_glued(word, (size_t)(p - word));
+	}
 	if (header != NONE)
-		return header;
-	near = vocab_nearest(word, (size_t)(behind - word),
+		*behind = (size_t)(p - ps->text);
+	return header;
+}
+
+/* --- headers further on in the line --------------------------------------- */
+
+static bool
+is_letter(char c)
+{
+	return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+}
+
+/* The last byte of a blank that is one of several bytes counts as one. */
+static bool
+is_blank(char c)
+{
+	return c == ' ' || c == '\t' || c == ',' || c == '\xa0' || c == '\xaf';
+}
+
+/* Notes that bytes BEG .. END of the line were meant to be HEADER. */
+static void
+note_header(struct headers_meant *m, int header, size_t beg, size_t end)
+{
+	if (header != VOCAB_HEADER_SUBJECT && header != VOCAB_HEADER_SESSION &&
+	    header != VOCAB_HEADER_PRECAUTION)
+		return;
+	if (!m->any)
+		m->beg = beg;
+	m->any = true;
+	m->precaution |= header == VOCAB_HEADER_PRECAUTION;
+	if (header == VOCAB_HEADER_PRECAUTION)
+		return;
+	/* A person behind a session ends it. */
+	m->subject |= header == VOCAB_HEADER_SUBJECT;
+	m->session = header == VOCAB_HEADER_SESSION;
+	if (m->session) {
+		m->session_beg = beg;
+		m->session_end = end;
+	}
+}
+
+/*
+ * A run of letters, bytes BEG .. END: the end of a word or number may have
+ * been glued to it, where a last line without its end met another file.
+ */
+static void
+note_letters(
+    struct headers_meant *m, const struct parse *ps, size_t beg, size_t end)
+{
+	enum { SHORTEST = 7, LONGEST = 11 }; /* session, precautions */
+
+	for (size_t n = SHORTEST; n <= LONGEST && n <= end - beg; n++) {
+		int header = header_of(ps->text + end - n, n);
+
+		if (header == NONE)
+			continue;
+		note_header(m, header, end - n, end);
+		return;
+	}
+}
+
+/*
+ * The letters of one word with a blank or comma put between them, or in the
+ * place of one: `s ubject`, `su,ject`.
+ */
+static void
+note_parted(struct headers_meant *m, const struct parse *ps)
+{
+	const char *end = ps->text + ps->len, *beg = ps->text, *gap, *p;
+	char joined[16];
+	size_t first, second;
+	const char *near;
+
+	while (beg < end && is_blank(*beg))
+		beg++;
+	for (gap = beg; gap < end && is_letter(*gap); gap++)
+		;
+	for (p = gap; p < end && (is_blank(*p) || *p == ';'); p++)
+		;
+	first = (size_t)(gap - beg);
+	for (second = 0; p + second < end && is_letter(p[second]); second++)
+		;
+	if (first == 0 || second == 0 || gap == p ||
+	    first + 1 + second > sizeof(joined))
+		return;
+	memcpy(joined, beg, first);
+	joined[first] = '?'; /* may stand for a letter or for none */
+	memcpy(joined + first + 1, p, second);
+	near = vocab_nearest(joined, first + 1 + second,
 	    UINT32_C(1) << VOCAB_CLASS_HEADER | tokens_classes(NONE));
-	return near ? header_of(near, strlen(near))
-		    : header_glued(word, (size_t)(behind - word));
+	if (near)
+		note_header(m, header_of(near, strlen(near)),
+		    (size_t)(beg - ps->text), (size_t)(p - ps->text) + second);
+}
+
+const struct token *
+session_date_meant(const struct parse *ps)
+{
+	static const char *const words[] = {"date", "visit"};
+	const struct token *t = ps->tokens.at, *date;
+
+	if (ps->tokens.header >= 0 || ps->tokens.len == 0)
+		return NULL;
+	for (size_t i = 0; i < sizeof(words) / sizeof(*words); i++)
+		if (t->kind == T_BAD && token_is(ps, t, words[i])) {
+			t++;
+			break;
+		}
+	date = t;
+	if (t->kind != T_DATE && !(t->kind == T_BAD && t->id == RULE_DATE_FORM))
+		return NULL;
+	t++;
+	t += t->kind == T_TIME;
+	t += t->kind == T_TEXT;
+	return t->kind == T_EOL ? date : NULL;
+}
+
+/*
+ * Where to look for header words: behind the header that the line is, and
+ * not in a remark that lacks its quotation marks.
+ */
+static size_t
+words_begin(const struct parse *ps, size_t behind)
+{
+	const struct token *t = ps->tokens.at;
+
+	if (ps->tokens.header != VOCAB_HEADER_REMARK)
+		return behind;
+	return t[1].kind == T_TEXT ? t[1].end : ps->len;
+}
+
+void
+headers_meant(const struct parse *ps, size_t behind, struct headers_meant *m)
+{
+	const struct token *date = session_date_meant(ps);
+	size_t i = words_begin(ps, behind);
+	bool after_blank = false;
+
+	*m = (struct headers_meant){0};
+	if (date)
+		note_header(m, VOCAB_HEADER_SESSION, date->beg, date->end);
+	else if (behind == 0)
+		note_parted(m, ps);
+	while (i < ps->len && !(ps->text[i] == '#' && after_blank)) {
+		size_t beg = i++;
+		const char *closing;
+
+		after_blank = is_blank(ps->text[beg]);
+		if (ps->text[beg] == '"') {
+			closing = memchr(ps->text + i, '"', ps->len - i);
+			if (!closing)
+				return;
+			i = (size_t)(closing - ps->text) + 1;
+		} else if (is_letter(ps->text[beg])) {
+			while (i < ps->len && is_letter(ps->text[i]))
+				i++;
+			note_letters(m, ps, beg, i);
+		}
+	}
+}
+
+/* A code alone, or what others call a person. */
+static bool
+names_person(const struct parse *ps, const struct token *t)
+{
+	static const char *const words[] = {"patient", "client", "person",
+	    "participant", "case", "pt", "name", "id"};
+
+	if (ps->tokens.header >= 0 || t != ps->tokens.at)
+		return false;
+	for (size_t i = 0; i < sizeof(words) / sizeof(*words); i++)
+		if (token_is(ps, t, words[i]))
+			return true;
+	for (uint16_t i = t->beg; ps->tokens.len == 1 && i < t->end; i++)
+		if (ps->text[i] >= '0' && ps->text[i] <= '9')
+			return true;
+	return false;
+}
+
+bool
+hint_of_header(struct parse *ps, const struct token *t)
+{
+	const struct token *date = session_date_meant(ps);
+
+	if (t != ps->tokens.at)
+		return false;
+	if (date && date->kind == T_DATE)
+		parse_hint(ps, "a session begins with its word: session %.*s",
+		    QUOTE(ps, date));
+	else if (date || t->kind == T_DATE)
+		parse_hint(ps,
+		    "a session begins with its word, and holds for the lines "
+		    "below: session 2026-05-04");
+	else if (t->kind == T_BAD && t->id == RULE_UNKNOWN_WORD &&
+		 names_person(ps, t))
+		parse_hint(ps,
+		    "a person begins with subject and a code, never a name: "
+		    "subject WR-0192");
+	else
+		return false;
+	return true;
+}
+
+/* --- joints --------------------------------------------------------------- */
+
+/* Is it the word of a joint or motion, or with PHRASES the first of several? */
+static bool
+may_be_joint(const char *word, size_t len, bool phrases)
+{
+	static const enum vocab_class classes[] = {VOCAB_CLASS_JOINT,
+	    VOCAB_CLASS_DIGIT, VOCAB_CLASS_GROUP, VOCAB_CLASS_MEASURE,
+	    VOCAB_CLASS_MOTION};
+	struct vocab_match match = vocab_find(word, len);
+
+	for (size_t i = 0; i < sizeof(classes) / sizeof(*classes); i++)
+		if (vocab_match_class(match, classes[i]))
+			return true;
+	return phrases && match.phrase > 1;
+}
+
+/*
+ * Is the run of letters a joint, or a known word with a joint glued to it
+ * (`softknee`)? What is GLUED to a number may have any letters before the
+ * joint (`0-1lknee`), and may begin a name of several words.
+ */
+static bool
+holds_joint(const char *word, size_t len, bool glued)
+{
+	enum { SHORTEST = 3, LONGEST = 40 };
+
+	if (len < SHORTEST || len > LONGEST)
+		return false;
+	if (may_be_joint(word, len, glued))
+		return true;
+	/* `along` is no mode and a joint. */
+	for (size_t n = glued ? 1 : 2; n + SHORTEST <= len; n++)
+		if ((glued || vocab_find(word, n).n > 0) &&
+		    may_be_joint(word + n, len - n, true))
+			return true;
+	return false;
+}
+
+bool
+joint_meant(const struct parse *ps, const struct token *t)
+{
+	const char *p = ps->text + t->beg, *end = ps->text + t->end;
+
+	while (p < end) {
+		const char *word = p++;
+
+		if (!is_letter(*word))
+			continue;
+		while (p < end && (is_letter(*p) || *p == '-'))
+			p++;
+		if (holds_joint(word, (size_t)(p - word), t->number))
+			return true;
+	}
+	return false;
+}
+
+/* `2.`, `2:`, `2-`: the number of a line in a list. */
+static bool
+is_list_number(const char *text, size_t len)
+{
+	for (size_t i = 0; i + 1 < len; i++)
+		if (text[i] < '0' || text[i] > '9')
+			return false;
+	return len > 1 && strchr(".:/-", text[len - 1]);
+}
+
+/* `1ittle`, `2nd`: more letters side by side than a slip in a number has. */
+static bool
+is_mixed(const char *text, size_t len)
+{
+	for (size_t i = 0; i < len; i++) {
+		size_t beg = i;
+
+		while (i < len && is_letter(text[i]))
+			i++;
+		if (i - beg > 1 &&
+		    !vocab_match_class(
+			vocab_find(text + beg, i - beg), VOCAB_CLASS_UNIT))
+			return true;
+	}
+	return false;
+}
+
+bool
+line_begins_unclear(const struct parse *ps)
+{
+	const struct token *t = ps->tokens.at;
+	const char *text = ps->text + t->beg;
+	size_t len = (size_t)(t->end - t->beg);
+
+	switch (t->kind) {
+	case T_TEXT:
+	case T_DATE:
+	case T_TIME:
+		return true;
+	case T_LEVEL:
+		return ps->force != FORCE_NAMED ||
+		       ps->named.measure != VOCAB_MEASURE_HAND_BEHIND_BACK;
+	case T_NUMBER: /* `2)` */
+		return t[1].kind == T_BAD && t[1].id == RULE_SYNTAX &&
+		       t[1].beg == t->end;
+	case T_BAD:
+		return t->id != RULE_NUMBER_FORM || is_list_number(text, len) ||
+		       is_mixed(text, len);
+	default:
+		return false;
+	}
 }

@@ -50,34 +50,6 @@ note_new(struct intern *pool, note_session *on_session, void *arg)
 	return note;
 }
 
-/* Forgets the headers, keeping the memory. */
-static void
-headers_reset(struct headers *h)
-{
-	struct headers keep = *h;
-
-	*h = (struct headers){.arena = keep.arena};
-	arena_reset(&h->arena);
-	h->opposites.at = keep.opposites.at;
-	h->opposites.cap = keep.opposites.cap;
-	h->precautions.at = keep.precautions.at;
-	h->precautions.cap = keep.precautions.cap;
-	h->goals.at = keep.goals.at;
-	h->goals.cap = keep.goals.cap;
-	h->remarks.at = keep.remarks.at;
-	h->remarks.cap = keep.remarks.cap;
-}
-
-static void
-headers_free(struct headers *h)
-{
-	free(h->opposites.at);
-	free(h->precautions.at);
-	free(h->goals.at);
-	free(h->remarks.at);
-	arena_free(&h->arena);
-}
-
 /* Forgets the session, keeping the memory. */
 static void
 session_reset(struct session *s)
@@ -269,6 +241,7 @@ lose_line(struct note *note)
 
 	if (ps->tokens.header >= 0) {
 		header_unreadable(ps, ps->tokens.header);
+		header_warn(ps, ps->tokens.header);
 		return;
 	}
 	note->session.lost = true;
@@ -395,13 +368,65 @@ cut_bad(struct note *note, size_t good, size_t bad)
 	    tokens, RULE_ENCODING, good, good + bad, encoding_message);
 }
 
+/* May a reading be lost that stands before byte AT of the line? */
+static bool
+reading_before(const struct parse *ps, size_t at)
+{
+	/* A number that begins the line is that of a list. */
+	for (size_t i = 1; i < ps->tokens.len; i++)
+		if (ps->tokens.at[i].beg < at && ps->tokens.at[i].number)
+			return true;
+	return false;
+}
+
+/*
+ * The line was not read, and header words stand in it from byte BEHIND on:
+ * what is above it ends with it, what is below belongs to nobody known. LOST
+ * is whether a reading was lost above it.
+ */
+static void
+lose_headers(struct note *note, size_t behind, bool lost)
+{
+	struct parse *ps = &note->parse;
+	struct session *s = &note->session;
+	struct buffer line = {0};
+	struct headers_meant meant;
+
+	headers_meant(ps, behind, &meant);
+	if (!meant.any)
+		return;
+	if (!reading_before(ps, meant.beg))
+		s->lost = lost;
+	if (meant.precaution)
+		header_warn(ps, VOCAB_HEADER_PRECAUTION);
+	if (meant.subject)
+		header_warn(ps, VOCAB_HEADER_SUBJECT);
+	if (meant.session)
+		header_warn(ps, VOCAB_HEADER_SESSION);
+	buffer_add(&line, ps->text, ps->len);
+	if (meant.subject) {
+		begin_person(note);
+		header_unreadable(ps, VOCAB_HEADER_SUBJECT);
+	}
+	if (meant.session) {
+		begin_session(note);
+		if (s->text.len == 0)
+			store_line(note, line.data, line.len);
+		s->line_at = ps->line_at;
+		header_unreadable(ps, VOCAB_HEADER_SESSION);
+		s->date_beg = (uint16_t)meant.session_beg;
+		s->date_end = (uint16_t)meant.session_end;
+	}
+	buffer_free(&line);
+}
+
 void
 note_line(struct note *note, const char *text, size_t len)
 {
 	struct parse *ps = &note->parse;
-	size_t good, bad;
+	size_t good, bad, behind;
 	int header;
-	bool lost;
+	bool lost, whole = false;
 
 	note->line++;
 	if (note->line == 1 && len >= 3 && memcmp(text, bom, 3) == 0) {
@@ -420,7 +445,7 @@ note_line(struct note *note, const char *text, size_t len)
 		cut_bad(note, good, bad);
 	else
 		cut(note, len);
-	header = header_meant(ps);
+	header = header_meant(ps, &behind);
 	if (header == VOCAB_HEADER_SESSION)
 		begin_session(note);
 	else if (header == VOCAB_HEADER_SUBJECT)
@@ -434,15 +459,18 @@ note_line(struct note *note, const char *text, size_t len)
 	if (len > LONGEST_LINE)
 		lose_line(note);
 	else
-		line_read(ps);
+		whole = line_read(ps);
 	if (header != ps->tokens.header && header != NONE) {
 		note->session.lost = lost;
 		header_unreadable(ps, header);
+		header_warn(ps, header);
 	}
 	if (ps->tokens.len > 0 || len > LONGEST_LINE) {
 		aim_acceptances(note);
 		tail_reset(note);
 	}
+	if (!whole)
+		lose_headers(note, behind, lost);
 }
 
 void

@@ -230,6 +230,9 @@ void parse_hint(struct parse *ps, const char *format, ...)
 #define QUOTE(ps, t) token_quote_len(t), (ps)->text + (t)->beg
 int token_quote_len(const struct token *t);
 
+/* Is T the word WORD, in lower case, whatever the case it is written in? */
+bool token_is(const struct parse *ps, const struct token *t, const char *word);
+
 /* The place of a token. */
 struct place parse_place(const struct parse *ps, const struct token *t);
 
@@ -294,6 +297,9 @@ bool value_read(struct parse *ps, enum axis_form axis, const int measurement[2],
     enum form form, const struct token *a, const struct token *b,
     const struct token *unit, struct outcome out[2]);
 
+/* Reports that T, a vertebra, is no value here; returns false. */
+bool value_no_level(struct parse *ps, const struct token *t);
+
 /* qualifier.c */
 bool reading_end_feel(
     struct parse *ps, const struct token *a, const struct token *b);
@@ -325,9 +331,47 @@ void positions_of(struct parse *ps, int which, struct reading *r);
 
 /*
  * meant.c: the header of the line (enum vocab_header_id), also where a slip
- * in its first word hides it; NONE where it is no header.
+ * in its first word hides it, and where that word ends; NONE and 0 where it
+ * is no header.
  */
-int header_meant(const struct parse *ps);
+int header_meant(const struct parse *ps, size_t *behind);
+
+/* Headers that words further on in a line were meant to be. */
+struct headers_meant {
+	bool any;
+	bool subject, precaution;
+	bool session; /* and no subject behind it */
+	size_t beg;   /* of the first, byte offset in the line */
+	size_t session_beg, session_end;
+};
+
+/*
+ * For a line that could not be read: what its words from byte BEHIND on,
+ * texts and the comment left out, were meant to begin.
+ */
+void headers_meant(
+    const struct parse *ps, size_t behind, struct headers_meant *m);
+
+/*
+ * The date of a line that has nothing else, but perhaps a word for a session,
+ * a time and a text; NULL where it is another line.
+ */
+const struct token *session_date_meant(const struct parse *ps);
+
+/*
+ * Hints at the header that a line beginning with T, which cannot be read, may
+ * have been meant for; false where none is seen.
+ */
+bool hint_of_header(struct parse *ps, const struct token *t);
+
+/* Does T, a token that cannot be read, hold the word of a joint or motion? */
+bool joint_meant(const struct parse *ps, const struct token *t);
+
+/*
+ * Does a line that could not be read begin with what is neither a word that
+ * may begin a continuation nor a value? Then it may have named a joint.
+ */
+bool line_begins_unclear(const struct parse *ps);
 
 /* The generated parser. 0: the whole line was read. */
 int line_parse(struct parse *ps);

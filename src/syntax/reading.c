@@ -206,6 +206,10 @@ reading_begin(struct parse *ps, enum form form, const struct token *value)
 {
 	struct reading_line *l = &ps->reading;
 
+	/* `L1 flexion`: no value at all, but a joint that was mistyped. */
+	if (form == FORM_LEVEL && value == ps->tokens.at &&
+	    line_begins_unclear(ps))
+		return value_no_level(ps, value);
 	if (!reading_take_head(ps))
 		return false;
 	if (!l->now.first)

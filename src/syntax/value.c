@@ -267,6 +267,14 @@ read_level(struct value *v)
 	return true;
 }
 
+bool
+value_no_level(struct parse *ps, const struct token *t)
+{
+	return parse_fail(ps, t, RULE_SYNTAX,
+	    "'%.*s' is a vertebra: it is a value of hand-behind-back alone",
+	    QUOTE(ps, t));
+}
+
 /* A level is one of the vertebrae, and they are values of nothing else. */
 static bool
 check_level(struct value *v)
@@ -276,10 +284,7 @@ check_level(struct value *v)
 	if (v->form == FORM_OUTCOME || level == (v->form == FORM_LEVEL))
 		return true;
 	if (!level)
-		return parse_fail(v->ps, v->a, RULE_SYNTAX,
-		    "'%.*s' is a vertebra: it is a value of hand-behind-back "
-		    "alone",
-		    QUOTE(v->ps, v->a));
+		return value_no_level(v->ps, v->a);
 	bad_number(v, v->a, "hand-behind-back is a vertebra, not a number");
 	parse_hint(v->ps, "write the level that the thumb reaches, as T9");
 	return false;

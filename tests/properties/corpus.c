@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "parser.h"
 #include "text/mem.h"
@@ -140,8 +141,8 @@ ends_word(char byte)
 	return (unsigned char)byte >= 0x80 || strchr(" \t,;\"#", byte);
 }
 
-bool
-corpus_may_be_header(struct corpus_line line)
+static bool
+begins_as_header(struct corpus_line line)
 {
 	const uint32_t headers = UINT32_C(1) << VOCAB_CLASS_HEADER;
 	size_t beg = 0, len = 0;
@@ -155,6 +156,43 @@ corpus_may_be_header(struct corpus_line line)
 	return vocab_match_class(
 		   vocab_find(line.text + beg, len), VOCAB_CLASS_HEADER) ||
 	       vocab_nearest(line.text + beg, len, headers);
+}
+
+/* Does it hold WORD, in whatever case and glued to whatever? */
+static bool
+holds_word(struct corpus_line line, const char *word)
+{
+	size_t len = strlen(word);
+
+	for (size_t i = 0; i + len <= line.len; i++)
+		if (strncasecmp(line.text + i, word, len) == 0)
+			return true;
+	return false;
+}
+
+/* A date with nothing behind it but a time and a text. */
+static bool
+is_date(struct corpus_line line)
+{
+	struct tokens tokens = {0};
+	bool date;
+
+	corpus_cut(&tokens, line);
+	date = tokens.len > 0 && (tokens.at[0].kind == T_DATE ||
+				     (tokens.at[0].kind == T_BAD &&
+					 tokens.at[0].id == RULE_DATE_FORM));
+	for (size_t i = 1; i < tokens.len; i++)
+		date = date && (tokens.at[i].kind == T_TIME ||
+				   tokens.at[i].kind == T_TEXT);
+	tokens_free(&tokens);
+	return date;
+}
+
+bool
+corpus_may_be_header(struct corpus_line line)
+{
+	return begins_as_header(line) || holds_word(line, "subject") ||
+	       holds_word(line, "session") || is_date(line);
 }
 
 bool

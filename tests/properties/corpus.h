@@ -58,7 +58,7 @@ bool corpus_is_empty(struct corpus_line line);
 
 /*
  * Does it begin with the word of a header, or with a slip of the pen that may
- * be taken for one?
+ * be taken for one? May it begin a person or session in any other way?
  */
 bool corpus_may_be_header(struct corpus_line line);
 

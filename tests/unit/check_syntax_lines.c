@@ -150,6 +150,14 @@ END_TEST
 /* --- on to the next line
  * ---------------------------------------------------------------- */
 
+#define HIP "hip flexion R A 0-110\n"
+#define R_A "hip flexion right active measured 0..110"
+#define L_A "hip flexion left active measured 0..112"
+#define RING                                                                   \
+	"ring MCP flexion right active measured 0..81; "                       \
+	"ring MCP extension right active lacks 0; "                            \
+	"ring PIP flexion right active measured 0..99; "                       \
+	"ring PIP extension right active lacks 0"
 #define PRONATION "forearm pronation right active measured 0..41"
 
 static const struct example continued[] = {
@@ -197,6 +205,47 @@ static const struct example continued[] = {
 	PRONATION "; knee flexion left active measured 0..120; "
 		  "knee flexion right active measured 0..118",
 	"3:9:unknown-word+1"},
+    /* a line that may have named a joint: a list, letters in a number */
+    {"ring R A MCP 0-81 PIP 0-99\n1ittle R A MCP 0-84\nL A MCP 0-86", RING,
+	"3:1:number-form+1"},
+    {HIP "1umbar rotation R A 0-8\nL A 0-9", R_A, "3:1:number-form+1"},
+    {HIP "2. knee L A 0-131 P 0-134\nR A 0-138", R_A, "3:1:number-form+1"},
+    {HIP "2) knee L A 0-131\nR A 0-138", R_A, "3:2:syntax+1"},
+    {HIP "2. R A 0-131\nR A 0-138", R_A, "3:1:number-form+1"},
+    {HIP "L1 flexion A 0-131\nL A 0-138", R_A, "3:1:syntax+1"},
+    {HIP "2026-05-05 R A 0-131\nR A 0-138", R_A, "3:1:number-form+1"},
+    {HIP "kne R A 0-131\n1umbar rotation R A 0-8\nL A 0-9", R_A,
+	"3:1:unknown-word 4:1:number-form+1"},
+    /* a joint in what was not read of it */
+    {"hip flexion R A 0-110 P 0-121knee L A 0-131\nR A 0-138", R_A,
+	"2:25:number-form+1"},
+    {"hip flexion R A 0-110 P 0-121great toe MTP R A 0-31\nR A 0-38", R_A,
+	"2:25:number-form+1"},
+    {"hip flexion R A 0-110 P 0-1lknee L A 0-131\nR A 0-138", R_A,
+	"2:25:number-form+1"},
+    {"hip flexion R A 0-110 P 0-121 softknee L A 0-131\nR A 0-138", R_A,
+	"2:31:unknown-word+1"},
+    {"hip flexion R A 0-110 P 0-121 firmgreat toe L A 0-131\nR A 0-138", R_A,
+	"2:31:unknown-word+1"},
+    {"hip flexion R A 0-110 P 0-121 \"knee L A 0-131\nR A 0-138", R_A,
+	"2:31:open-quote+1"},
+    {"hip flexion R A 0-110 P 0-9x knee L A 0-131\nR A 0-138", R_A,
+	"2:25:number-form+1"},
+    {"hip flexion R A 0-110 P 0-9x extension L A 0-9\nR A 0-8", R_A,
+	"2:25:number-form+1"},
+    {"index R A PIP 0-9x DIP 0-40\nL A 0-50", "",
+	"2:15:number-form 3:5:syntax"},
+    /* a text in the head is no word of it */
+    {HIP "\"knee\" L A 0-131\nR A 0-138", R_A, "3:1:syntax+1"},
+    {HIP "R \"knee\" A 0-131 L A 0-99\nR A 0-138", R_A, "3:3:syntax+1"},
+    /* none of these names one */
+    {HIP "L A 0-9x\nL A 0-112", R_A "; " L_A, "3:5:number-form"},
+    {HIP "L A 0-9x pain 3 wobbling\nL A 0-112", R_A "; " L_A,
+	"3:5:number-form"},
+    {HIP "L A 0-9 \"along\nL A 0-112", R_A "; " L_A, "3:9:open-quote"},
+    {HIP "0-9x\nL A 0-112", R_A "; " L_A, "3:1:number-form"},
+    {"mode active\nhip flexion R 0-110\n118,5 L 0-112", R_A "; " L_A,
+	"4:1:number-form"},
     /* a figure gone wrong leaves the joint as it was named */
     {"forearm pronation R A 0-4x\nL A 0-40",
 	"forearm pronation left active measured 0..40", "2:23:number-form"},
@@ -211,8 +260,6 @@ END_TEST
 /* --- what an error costs
  * ------------------------------------------------------------------ */
 
-#define R_A "hip flexion right active measured 0..110"
-#define L_A "hip flexion left active measured 0..112"
 #define L_P "hip flexion left passive measured 0..119"
 
 static const struct example resumed[] = {

@@ -39,6 +39,12 @@ struct token *cutter_put_bad(struct cutter *c, enum rule rule, bool stops,
 /* EOL where there is none yet. */
 int cutter_last_kind(const struct cutter *c);
 
+/* figures.c: what is wrong with a dash that is not the one of the keyboard */
+extern const char cutter_other_dash[];
+
+/* Does a number stand at P, or behind blanks there? */
+bool cutter_before_number(const struct cutter *c, const char *p);
+
 /* figures.c: adds what a shape from DATE to NUMBER_LIKE is */
 void cutter_figure(
     struct cutter *c, enum shape shape, const char *beg, const char *end);

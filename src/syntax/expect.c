@@ -185,6 +185,46 @@ is_curly(const char *word, size_t len)
 	return false;
 }
 
+/*
+ * How many bytes of the word are signs that show nothing, as they come along
+ * with text from elsewhere.
+ */
+static size_t
+invisible_bytes(const char *word, size_t len)
+{
+	static const char *const signs[] = {"\xc2\xad", "\xe2\x80\x8b",
+	    "\xe2\x80\x8c", "\xe2\x80\x8d", "\xe2\x80\x8e", "\xe2\x80\x8f",
+	    "\xe2\x80\xa8", "\xe2\x80\xa9", "\xe2\x81\xa0", "\xef\xbb\xbf"};
+
+	size_t bytes = 0;
+
+	for (size_t at = 0; at < len; at++)
+		for (size_t i = 0; i < sizeof(signs) / sizeof(*signs); i++)
+			if (strncmp(word + at, signs[i], strlen(signs[i])) == 0)
+				bytes += strlen(signs[i]);
+	return bytes;
+}
+
+/* False where it holds none. */
+static bool
+invisible_sign(struct parse *ps, const struct token *t)
+{
+	size_t len = (size_t)(t->end - t->beg);
+	size_t bytes = invisible_bytes(ps->text + t->beg, len);
+
+	if (bytes == 0)
+		return false;
+	if (bytes == len)
+		parse_fail(ps, t, RULE_UNKNOWN_WORD,
+		    "a sign that cannot be seen stands here");
+	else
+		parse_fail(ps, t, RULE_UNKNOWN_WORD,
+		    "a sign that cannot be seen stands in '%.*s'",
+		    QUOTE(ps, t));
+	parse_hint(ps, "delete it, and type the word anew");
+	return true;
+}
+
 static void
 unknown_word(struct parse *ps, const struct token *t, const bool *may_stand)
 {
@@ -192,8 +232,12 @@ unknown_word(struct parse *ps, const struct token *t, const bool *may_stand)
 	size_t len = (size_t)(t->end - t->beg);
 	char list[400];
 
+	if (invisible_sign(ps, t))
+		return;
 	parse_fail(ps, t, RULE_UNKNOWN_WORD, "'%.*s' is not a known word",
 	    QUOTE(ps, t));
+	if (hint_of_header(ps, t))
+		return;
 	if (is_curly(word, len)) {
 		parse_hint(ps, "write the plain quotation mark \" before and "
 			       "behind a text");
@@ -230,21 +274,88 @@ bad_date(struct parse *ps, const struct token *t)
 		       "09:30");
 }
 
+/* The extension of a hinge, of which a number before or behind zero is. */
+static bool
+is_hinge_extension(const struct parse *ps)
+{
+	const struct head *h = &ps->reading.head;
+	bool named = h->joint || h->digit;
+	int joint = h->joint ? h->joint->id : ps->named.joint;
+	int motion = h->motion ? h->motion->id : ps->named.motion;
+
+	if (!named && ps->force != FORCE_NAMED)
+		return false;
+	if (motion != VOCAB_MOTION_EXTENSION)
+		return false;
+	if (named ? h->digit != NULL : ps->named.digit != NONE)
+		return true;
+	return joint >= 0 && vocab_joints[joint].hinge;
+}
+
+/* What to do about a number that cannot stand where readings are. */
+static void
+hint_of_number(struct parse *ps, const struct token *t)
+{
+	const char *text = ps->text + t->beg;
+	const char *near = NULL;
+	int sign = t->kind == T_BAD && (*text < '0' || *text > '9');
+
+	if (hint_of_header(ps, t))
+		return;
+	if (t == ps->tokens.at && line_begins_unclear(ps)) {
+		near = vocab_nearest(
+		    text, (size_t)(t->end - t->beg), tokens_classes(NONE));
+		if (near)
+			parse_hint(ps, "did you mean '%s'?", near);
+		else
+			parse_hint(ps,
+			    "a line begins with its joint, its side or the "
+			    "word of a header: take this out");
+	} else if (sign && *text == '-' && is_hinge_extension(ps)) {
+		int len = token_quote_len(t) - 1;
+
+		parse_hint(ps,
+		    "write lacks %.*s (short of straight) or hyper %.*s "
+		    "(beyond it)",
+		    len, text + 1, len, text + 1);
+	} else {
+		parse_hint(ps,
+		    "write start-end, as 8-131; lacks 8 for what stops short "
+		    "of zero; one decimal at most, behind a point");
+	}
+}
+
+/* What word a date needs before it here, or NULL. */
+static const char *
+word_before_date(const bool *may_stand)
+{
+	if (may_stand[T_UNTIL])
+		return "from or until";
+	return may_stand[T_BY] ? "by" : NULL;
+}
+
 static void
 bad_number(struct parse *ps, const struct token *t, const bool *may_stand)
 {
 	const char *saying = t->kind == T_BAD ? t->saying : NULL;
+	const char *word = word_before_date(may_stand);
+	bool reading =
+	    ps->tokens.header < 0 || ps->tokens.header == VOCAB_HEADER_GOAL;
 	char list[400];
 
-	parse_fail(ps, t, RULE_NUMBER_FORM, "'%.*s': %s", QUOTE(ps, t),
-	    saying ? saying : "not a number as the notation writes it");
+	if (!saying)
+		saying = t->kind == T_DATE
+			     ? "a date cannot stand here"
+			     : "not a number as the notation writes it";
+	parse_fail(ps, t, RULE_NUMBER_FORM, "'%.*s': %s", QUOTE(ps, t), saying);
 	list_names(ps, may_stand, list, sizeof(list));
-	if (ps->tokens.header >= 0 && ps->tokens.header != VOCAB_HEADER_GOAL)
-		parse_hint(ps, "here may stand %s", list);
+	if (t->kind == T_DATE && ps->tokens.header >= 0 && word)
+		parse_hint(ps, "write %s before it, as %s %.*s", word,
+		    may_stand[T_UNTIL] ? "until" : word, QUOTE(ps, t));
+	else if (reading)
+		hint_of_number(ps, t);
 	else
-		parse_hint(ps,
-		    "write start-end, as 8-131; lacks 8 for what stops short "
-		    "of zero; one decimal at most, behind a point");
+		parse_hint(ps, "here may stand %s", list);
 }
 
 #define LIMIT_HINT "write max before the limit, as max 90"
@@ -263,7 +374,7 @@ bad_token(struct parse *ps, const struct token *t, const bool *may_stand)
 		parse_hint(ps, "close it on the same line");
 		return;
 	case RULE_NUMBER_FORM:
-	case RULE_DATE_FORM:
+	case RULE_DATE_FORM: /* where no date may stand */
 		bad_number(ps, t, may_stand);
 		return;
 	case RULE_ENCODING:
@@ -298,6 +409,9 @@ static const struct {
 	"a position that makes another measurement is one word, as "
 	"abducted-90"},
     {T_GROUP, true, "this is a group: name the joint"},
+    {T_TEXT, true,
+	"a text stands behind the value that it is on; write joint and motion "
+	"without quotation marks"},
     {T_JOINT, false, "begin a new line for another joint"},
     {T_DIGIT, false, "begin a new line for another joint"},
     {T_MOTION, false, "begin a new line for another motion"},

@@ -8,8 +8,19 @@
 #include "syntax/cutter.h"
 #include "text/date.h"
 
+const char cutter_other_dash[] =
+    "this dash is not the one of the keyboard: type - again";
+
 /* A number of this many tenths or more is beyond any bound. */
 enum { HUGE_NUMBER = 100000000 };
+
+bool
+cutter_before_number(const struct cutter *c, const char *p)
+{
+	while (p < c->end && (*p == ' ' || *p == '\t'))
+		p++;
+	return p < c->end && *p >= '0' && *p <= '9';
+}
 
 /*
  * Reads a run of digits with at most one decimal at *P into tenths. Returns
@@ -83,6 +94,10 @@ put_fraction(struct cutter *c, const char *beg, const char *end)
 	put_numbers(c, T_NUMBER, 1, slash + 1, end);
 }
 
+static const char one_blank[] =
+    "the dash between two numbers has a blank on one side alone: write blanks "
+    "on both sides of it, or on neither";
+
 /*
  * Something that begins as a number and is none. Letters in it stop the line:
  * nobody knows what the writer meant.
@@ -92,14 +107,15 @@ put_number_like(struct cutter *c, const char *beg, const char *end)
 {
 	const char *saying = NULL;
 	bool letters = false;
+	bool after_number =
+	    c->out->len > 0 && c->out->at[c->out->len - 1].number;
 	struct token *t;
 
 	if (end[-1] == '.')
 		saying = "a number has no full stop behind it";
 	for (const char *p = beg; p < end; p++) {
 		if (p > beg && (*p == '\xe2'))
-			saying = "this dash is not the one of the keyboard: "
-				 "type - again";
+			saying = cutter_other_dash;
 		if ((*p >= 'A' && *p <= 'Z') || (*p >= 'a' && *p <= 'z') ||
 		    *p == '_')
 			letters = true;
@@ -110,7 +126,11 @@ put_number_like(struct cutter *c, const char *beg, const char *end)
 	if (letters)
 		saying = "letters in a number";
 	else if (*beg < '0' || *beg > '9')
-		saying = "a sign before a number is read in two ways";
+		saying = after_number && *beg == '-'
+			     ? one_blank
+			     : "a sign before a number is read in two ways";
+	else if (end[-1] == '-' && cutter_before_number(c, end))
+		saying = one_blank;
 	t = cutter_put_bad(c, RULE_NUMBER_FORM, letters, beg, end, saying);
 	t->number = true;
 }

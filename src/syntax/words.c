@@ -138,6 +138,26 @@ put_row(struct cutter *c, const struct vocab_row *row, const char *beg,
 		c->levels = true;
 }
 
+/*
+ * A dash or minus of a word processor, with blanks round it between two
+ * numbers: the lexer takes it for a letter.
+ */
+static bool
+is_other_dash(const struct cutter *c, const char *beg, const char *end)
+{
+	static const char *const dashes[] = {"\xe2\x80\x90", "\xe2\x80\x91",
+	    "\xe2\x80\x92", "\xe2\x80\x94", "\xe2\x80\x95", "\xe2\x88\x92"};
+
+	if (end - beg != 3 || c->out->len == 0 ||
+	    !c->out->at[c->out->len - 1].number ||
+	    !cutter_before_number(c, end))
+		return false;
+	for (size_t i = 0; i < sizeof(dashes) / sizeof(*dashes); i++)
+		if (memcmp(beg, dashes[i], 3) == 0)
+			return true;
+	return false;
+}
+
 void
 cutter_word(struct cutter *c, const char *beg, const char **end)
 {
@@ -161,6 +181,9 @@ cutter_word(struct cutter *c, const char *beg, const char **end)
 	    vocab_setting(beg, (size_t)(*end - beg), setting, sizeof(setting));
 	if (family)
 		cutter_put(c, T_SETTING, beg, *end)->setting = family;
+	else if (is_other_dash(c, beg, *end))
+		cutter_put_bad(
+		    c, RULE_NUMBER_FORM, true, beg, *end, cutter_other_dash);
 	else
 		cutter_put_bad(c, RULE_UNKNOWN_WORD, true, beg, *end, NULL);
 }

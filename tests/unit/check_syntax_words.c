@@ -12,6 +12,10 @@
 
 Suite *syntax_words_suite(void);
 
+#define NO_PRECAUTION                                                          \
+	"until this line can be read, no reading is held against the "         \
+	"precaution"
+
 static const struct {
 	const char *line;
 	enum rule rule;
@@ -90,6 +94,73 @@ static const struct {
     {"precaution right knee < 30", RULE_SYNTAX, "'<'",
 	"write max before the limit, as max 90; until this line can be read, "
 	"no reading is held against the precaution"},
+    /* what is lost with the line, wherever in it the word stands */
+    {"1. precaution right knee max 90", RULE_NUMBER_FORM, "'1.'",
+	"take this out; " NO_PRECAUTION},
+    {"1) precaution right knee max 90", RULE_SYNTAX, "')'", NO_PRECAUTION},
+    {"\xe2\x80\xa2 precaution right knee max 90", RULE_UNKNOWN_WORD, "",
+	NO_PRECAUTION},
+    {"new precautions right knee max 90", RULE_UNKNOWN_WORD, "'new'",
+	NO_PRECAUTION},
+    {"precausion right knee max 90", RULE_UNKNOWN_WORD, "'precausion'",
+	"did you mean 'precaution'?; " NO_PRECAUTION},
+    {"precaution: right knee max 90", RULE_SYNTAX, "':'", NO_PRECAUTION},
+    {"1) subject B-2", RULE_SYNTAX, "')'",
+	"; until this line can be read, the readings below it belong to "
+	"nobody"},
+    {"subject: B-2", RULE_SYNTAX, "':'", "belong to nobody"},
+    {"new session 2026-05-05", RULE_UNKNOWN_WORD, "'new'",
+	"; until this line can be read, the readings below it have no date"},
+    /* how a person and a session begin */
+    {"patient B-2", RULE_UNKNOWN_WORD, "'patient'", "subject WR-0192"},
+    {"B-2", RULE_UNKNOWN_WORD, "'B-2'", "subject WR-0192"},
+    {"2026-05-05", RULE_NUMBER_FORM, "a date cannot stand here",
+	"session 2026-05-05; until this line"},
+    {"date 2026-05-05", RULE_UNKNOWN_WORD, "'date'", "session 2026-05-05;"},
+    {"2026-05-05 knee R A 0-120", RULE_NUMBER_FORM, "a date",
+	"holds for the lines below: session 2026-05-04"},
+    /* numbers */
+    {"1ittle R A MCP 0-84", RULE_NUMBER_FORM, "letters in a number",
+	"did you mean 'little'?"},
+    {"L1 flexion A 0-131", RULE_SYNTAX, "'L1' is a vertebra", ""},
+    {"knee R A 3 \xe2\x80\x94 124", RULE_NUMBER_FORM,
+	"this dash is not the one of the keyboard: type - again",
+	"write start-end"},
+    {"knee R A 0-124 \xe2\x80\x94 sore", RULE_UNKNOWN_WORD,
+	"is not a known word", "a remark goes behind #"},
+    {"knee R A 5 -118", RULE_NUMBER_FORM, "on both sides of it, or on neither",
+	"write start-end"},
+    {"knee R A 5- 118", RULE_NUMBER_FORM, "on both sides of it, or on neither",
+	"write start-end"},
+    {"knee R A -5", RULE_NUMBER_FORM, "read in two ways", "lacks 8"},
+    {"Knee ext right A -5", RULE_NUMBER_FORM, "read in two ways",
+	"write lacks 5 (short of straight) or hyper 5 (beyond it)"},
+    {"index PIP extension R A -5", RULE_NUMBER_FORM, "read in two ways",
+	"hyper 5"},
+    {"hip extension R A -5", RULE_NUMBER_FORM, "read in two ways",
+	"write start-end"},
+    {"goal right knee flexion active 130 2026-06-01", RULE_NUMBER_FORM,
+	"a date cannot stand here", "as by 2026-06-01"},
+    {"precaution right knee max 90 2026-06-01", RULE_NUMBER_FORM,
+	"a date cannot stand here", "as until 2026-06-01"},
+    {"\"knee\" R A 0-120", RULE_SYNTAX, "'\"knee\"' cannot stand here",
+	"without quotation marks"},
+    /* signs that cannot be seen */
+    {"\xef\xbb\xbf"
+     "knee R A 0-120",
+	RULE_UNKNOWN_WORD, "a sign that cannot be seen stands in",
+	"type the word anew"},
+    {"su\xc2\xad"
+     "bject B-2",
+	RULE_UNKNOWN_WORD, "a sign that cannot be seen",
+	"type the word anew; until this line can be read"},
+    {"knee\xe2\x80\xa8 R A 0-120", RULE_UNKNOWN_WORD,
+	"a sign that cannot be seen", "delete it"},
+    {"knee \xe2\x80\x8e R A 0-120", RULE_UNKNOWN_WORD,
+	"a sign that cannot be seen stands here", "delete it"},
+    {"knee R A 0-1\xe2\x80\x8b"
+     "20",
+	RULE_UNKNOWN_WORD, "a sign that cannot be seen stands in", "delete it"},
 };
 
 struct told {

@@ -137,6 +137,9 @@ stops(const struct parse *ps)
 	/* A second joint of the digit where one may stand is out of place. */
 	if (t->kind == T_PART || t->kind == T_TEXT)
 		return true;
+	/* What follows a date may have been measured on that day. */
+	if (t->kind == T_DATE)
+		return true;
 	return is_of_joint(t->kind) ||
 	       (ps->failed->rule == RULE_SIDE_NOT_OF_MOTION && !t->number);
 }

@@ -46,6 +46,41 @@ header_glued(const char *word, size_t len)
 	return NONE;
 }
 
+static bool
+is_letter(char c)
+{
+	return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+}
+
+/*
+ * The word that the line may begin with: behind a bullet or the number of a
+ * list, and behind signs that begin no word.
+ */
+static const char *
+first_word(const struct parse *ps)
+{
+	const char *end = ps->text + ps->len, *word = ps->text, *p;
+
+	while (word < end && !begins_word(*word))
+		word++;
+	for (p = word; p < end && in_first_word(*p) && !is_letter(*p); p++)
+		;
+	if (p < end && in_first_word(*p))
+		return word;
+	for (word = p; word < end && !begins_word(*word); word++)
+		;
+	return word;
+}
+
+/* Is T, the first token, no word, or the number of a list: `2)`? */
+static bool
+may_be_damaged(const struct token *t)
+{
+	if (t->kind == T_NUMBER)
+		return t[1].kind == T_BAD && t[1].beg == t->end;
+	return t->kind == T_BAD || t->kind == T_SEMICOLON || t->kind == T_SLASH;
+}
+
 int
 header_meant(const struct parse *ps, size_t *behind)
 {
@@ -58,11 +93,9 @@ header_meant(const struct parse *ps, size_t *behind)
 		*behind = t->end;
 		return ps->tokens.header;
 	}
-	if (ps->tokens.len == 0 ||
-	    (t->kind != T_BAD && t->kind != T_SEMICOLON && t->kind != T_SLASH))
+	if (ps->tokens.len == 0 || !may_be_damaged(t))
 		return NONE;
-	for (word = ps->text; word < end && !begins_word(*word); word++)
-		;
+	word = first_word(ps);
 	for (p = word; p < end && in_first_word(*p); p++)
 		;
 	header = header_of(word, (size_t)(p - word));
@@ -78,12 +111,6 @@ header_meant(const struct parse *ps, size_t *behind)
 }
 
 /* --- headers further on in the line --------------------------------------- */
-
-static bool
-is_letter(char c)
-{
-	return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
-}
 
 /* The last byte of a blank that is one of several bytes counts as one. */
 static bool
@@ -168,25 +195,62 @@ note_parted(struct headers_meant *m, const struct parse *ps)
 		    (size_t)(beg - ps->text), (size_t)(p - ps->text) + second);
 }
 
+/* `2.`, `2:`, `2.R`: the number of a line in a list. */
+static bool
+is_list_number(const char *text, size_t len)
+{
+	size_t i = 0;
+
+	while (i < len && text[i] >= '0' && text[i] <= '9')
+		i++;
+	if (i + 1 == len)
+		return strchr(".:/-", text[i]);
+	return i + 1 < len && strchr(".:/", text[i]) && is_letter(text[i + 1]);
+}
+
+/* What may stand before or behind the date of a session without its word. */
+static bool
+is_trimming(const struct parse *ps, const struct token *t)
+{
+	static const char *const words[] = {"date", "visit"};
+	const char *text = ps->text + t->beg;
+	size_t len = (size_t)(t->end - t->beg);
+
+	if (t->kind != T_BAD)
+		return t->kind == T_NUMBER;
+	for (size_t i = 0; i < sizeof(words) / sizeof(*words); i++)
+		if (token_is(ps, t, words[i]))
+			return true;
+	for (size_t i = 0; i < len; i++)
+		if (is_letter(text[i]) || (text[i] >= '0' && text[i] <= '9'))
+			return is_list_number(text, len);
+	return t->id != RULE_OPEN_QUOTE;
+}
+
+static bool
+is_date(const struct token *t)
+{
+	return t->kind == T_DATE ||
+	       (t->kind == T_BAD && t->id == RULE_DATE_FORM &&
+		   t->beg + 10 == t->end);
+}
+
 const struct token *
 session_date_meant(const struct parse *ps)
 {
-	static const char *const words[] = {"date", "visit"};
 	const struct token *t = ps->tokens.at, *date;
 
-	if (ps->tokens.header >= 0 || ps->tokens.len == 0)
+	if (ps->tokens.header >= 0)
 		return NULL;
-	for (size_t i = 0; i < sizeof(words) / sizeof(*words); i++)
-		if (t->kind == T_BAD && token_is(ps, t, words[i])) {
-			t++;
-			break;
-		}
-	date = t;
-	if (t->kind != T_DATE && !(t->kind == T_BAD && t->id == RULE_DATE_FORM))
+	while (is_trimming(ps, t))
+		t++;
+	if (!is_date(t))
 		return NULL;
-	t++;
+	date = t++;
 	t += t->kind == T_TIME;
 	t += t->kind == T_TEXT;
+	while (t->kind == T_BAD && is_trimming(ps, t))
+		t++;
 	return t->kind == T_EOL ? date : NULL;
 }
 
@@ -331,16 +395,6 @@ joint_meant(const struct parse *ps, const struct token *t)
 			return true;
 	}
 	return false;
-}
-
-/* `2.`, `2:`, `2-`: the number of a line in a list. */
-static bool
-is_list_number(const char *text, size_t len)
-{
-	for (size_t i = 0; i + 1 < len; i++)
-		if (text[i] < '0' || text[i] > '9')
-			return false;
-	return len > 1 && strchr(".:/-", text[len - 1]);
 }
 
 /* `1ittle`, `2nd`: more letters side by side than a slip in a number has. */

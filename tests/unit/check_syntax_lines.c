@@ -212,6 +212,7 @@ static const struct example continued[] = {
     {HIP "2. knee L A 0-131 P 0-134\nR A 0-138", R_A, "3:1:number-form+1"},
     {HIP "2) knee L A 0-131\nR A 0-138", R_A, "3:2:syntax+1"},
     {HIP "2. R A 0-131\nR A 0-138", R_A, "3:1:number-form+1"},
+    {HIP "2.R A 0-131\nR A 0-138", R_A, "3:1:number-form+1"},
     {HIP "L1 flexion A 0-131\nL A 0-138", R_A, "3:1:syntax+1"},
     {HIP "2026-05-05 R A 0-131\nR A 0-138", R_A, "3:1:number-form+1"},
     {HIP "kne R A 0-131\n1umbar rotation R A 0-8\nL A 0-9", R_A,
@@ -283,6 +284,9 @@ static const struct example resumed[] = {
     {"hip flexion R A 0-110 L A 0-112 A 0-999 L P 0-119", R_A "; " L_A "; " L_P,
 	"2:33:syntax"},
     /* after these nothing more is read */
+    {"hip flexion R A 0-110 P 0-118 2026-05-06 L A 0-112", R_A,
+	"2:31:number-form"},
+    {"hip flexion R A 0-110 L \"knee\" A 0-112 R P 0-119", R_A, "2:25:syntax"},
     {"hip flexion R A 0-110 wobble L A 0-112", "", "2:23:unknown-word"},
     {"hip flexion R A 0-11O L A 0-112", "", "2:17:number-form"},
     {"hip flexion R A 0-110 \"sore L A 0-112", "", "2:23:open-quote"},

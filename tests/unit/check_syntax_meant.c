@@ -32,6 +32,8 @@ static const struct {
     {"No SUBJECT B-2", SUBJECT_LOST},
     {"R subject B-2", SUBJECT_LOST},
     {"knee subject B-2", SUBJECT_LOST},
+    {"1) subjct B-2", SUBJECT_LOST},
+    {"2.subject B-2", SUBJECT_LOST},
     {"su,ject B-2", SUBJECT_LOST},
     {"s ubject B-2", SUBJECT_LOST},
     {"sub ject B-2", SUBJECT_LOST},
@@ -59,6 +61,11 @@ static const struct {
     {"Date 2026-05-05", SESSION_LOST},
     {"visit 2026-05-05 \"week 2\"", SESSION_LOST},
     {"kne R A 0-130\n2026-05-05", SESSION_LOST},
+    {"Date: 2026-05-05", SESSION_LOST},
+    {"2) 2026-05-05", SESSION_LOST},
+    {"visit 2: 2026-05-05", SESSION_LOST},
+    {"\xe2\x80\xa2 2026-05-05", SESSION_LOST},
+    {"3. sesion 2026-05-05", SESSION_LOST},
     /* prose, and lines that are sound */
     {"kne R A 0-130 \"the subject of a session\"", NOTHING_LOST},
     {"kne R A 0-130 # subject B-2", NOTHING_LOST},
@@ -132,6 +139,24 @@ START_TEST(an_unknown_session_has_headers_of_its_own)
 }
 END_TEST
 
+/* The number of a list hides no other header either. */
+START_TEST(headers_of_the_measuring_in_a_list_are_unknown)
+{
+	static const char text[] = "subject A-1\nsession 2026-05-04\n"
+				   "rater dk\n1. rater ab\n"
+				   "mode active\n2) mode passive\n"
+				   "hip flexion R 0-110 R A 0-112\n";
+	struct read_note n;
+
+	read_note(&n, text, sizeof(text) - 1, false);
+	ck_assert_uint_eq(n.rows.len, 1);
+	ck_assert_str_eq(n.rows.at[0].cell[COL_END], "112");
+	ck_assert_str_eq(n.rows.at[0].cell[COL_INVOLVED + 1], "");
+	ck_assert_uint_eq(n.findings.len, 3);
+	read_note_free(&n);
+}
+END_TEST
+
 Suite *syntax_meant_suite(void);
 
 Suite *
@@ -145,6 +170,7 @@ syntax_meant_suite(void)
 	    0, (int)(sizeof(astray) / sizeof(*astray)));
 	tcase_add_test(tc, readings_before_the_word_keep_person_and_day);
 	tcase_add_test(tc, an_unknown_session_has_headers_of_its_own);
+	tcase_add_test(tc, headers_of_the_measuring_in_a_list_are_unknown);
 	suite_add_tcase(suite, tc);
 	return suite;
 }

@@ -52,24 +52,40 @@ is_letter(char c)
 	return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
 }
 
-/*
- * The word that the line may begin with: behind a bullet or the number of a
- * list, and behind signs that begin no word.
- */
+/* Where the comment begins, or the line ends. */
+static const char *
+words_end(const struct parse *ps)
+{
+	const struct tokens *tokens = &ps->tokens;
+
+	return ps->text + (tokens->comment_beg < tokens->comment_end
+				  ? tokens->comment_beg
+				  : ps->len);
+}
+
+/* Passes signs that begin no word at P; what is in a text is no word. */
+static const char *
+pass_signs(const struct parse *ps, const char *p)
+{
+	const char *end = words_end(ps);
+
+	while (p < end && !begins_word(*p)) {
+		if (*p == '"' && p > ps->text + ps->tokens.at[0].beg)
+			return end;
+		p++;
+	}
+	return p;
+}
+
+/* The word that the line may begin with, behind a bullet or `2.` of a list. */
 static const char *
 first_word(const struct parse *ps)
 {
-	const char *end = ps->text + ps->len, *word = ps->text, *p;
+	const char *end = words_end(ps), *word = pass_signs(ps, ps->text), *p;
 
-	while (word < end && !begins_word(*word))
-		word++;
 	for (p = word; p < end && in_first_word(*p) && !is_letter(*p); p++)
 		;
-	if (p < end && in_first_word(*p))
-		return word;
-	for (word = p; word < end && !begins_word(*word); word++)
-		;
-	return word;
+	return p < end && in_first_word(*p) ? word : pass_signs(ps, p);
 }
 
 /* Is T, the first token, no word, or the number of a list: `2)`? */
@@ -85,7 +101,7 @@ int
 header_meant(const struct parse *ps, size_t *behind)
 {
 	const struct token *t = ps->tokens.at;
-	const char *word, *end = ps->text + ps->len, *p, *near;
+	const char *word, *end = words_end(ps), *p, *near;
 	int header;
 
 	*behind = 0;
@@ -168,7 +184,7 @@ note_letters(
 static void
 note_parted(struct headers_meant *m, const struct parse *ps)
 {
-	const char *end = ps->text + ps->len, *beg = ps->text, *gap, *p;
+	const char *end = words_end(ps), *beg = ps->text, *gap, *p;
 	char joined[16];
 	size_t first, second;
 	const char *near;

@@ -109,6 +109,15 @@ def take_header(words, quoted, headers):
         headers.remarks.append(quoted)
 
 
+def begun_by_damage(words):
+    """The headers that a line which cannot be read may have begun."""
+    if len(words) == 1 and day_of(words[0]):
+        return ["session"]
+    return [m.group(1) for before, word in zip([""] + words, words)
+            for m in [re.search("(subject|session)$", word)]
+            if m and before not in ("by", "rater")]
+
+
 def sessions_of(path):
     """Each place where readings may stand: a session, or before any."""
     with open(path, encoding="utf-8-sig", errors="replace",
@@ -138,6 +147,14 @@ def sessions_of(path):
             begun = True
         else:
             take_header(words, quoted, inside.own if inside else person)
+            # What stands on the line itself is of what is above it.
+            for word in begun_by_damage(words):
+                if word == "subject":
+                    person, inside = Headers(), None
+                place = Session(path, number + 1, person, None)
+                inside = place if word == "session" else None
+                places.append(place)
+                begun = True
     return places
 
 

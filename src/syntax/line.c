@@ -287,7 +287,8 @@ rest_names_joint(struct parse *ps)
 			? joint_meant(ps, t)
 			: is_of_joint(t->kind) && t->kind != T_HEADER)
 			names = true;
-		reading_skip(ps, t);
+		if (t->kind == T_PART && t->id != ps->reading.part)
+			ps->reading.parts = true;
 	}
 	return names;
 }
@@ -361,6 +362,15 @@ read_readings(struct parse *ps)
 	return !first;
 }
 
+/* Is the word of a joint at home in this header? */
+static bool
+may_name_joint(int header)
+{
+	return header == VOCAB_HEADER_REMARK ||
+	       header == VOCAB_HEADER_POSITION ||
+	       tokens_classes(header) & UINT32_C(1) << VOCAB_CLASS_JOINT;
+}
+
 /* Was the whole line read? */
 static bool
 read_header(struct parse *ps)
@@ -375,6 +385,10 @@ read_header(struct parse *ps)
 		return true;
 	header_unreadable(ps, ps->tokens.header);
 	header_warn(ps, ps->tokens.header);
+	if (!may_name_joint(ps->tokens.header) && rest_names_joint(ps)) {
+		ps->force = FORCE_FAILED;
+		ps->cause = ps->failed;
+	}
 	return false;
 }
 

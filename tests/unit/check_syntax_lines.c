@@ -236,6 +236,12 @@ static const struct example continued[] = {
 	"2:25:number-form+1"},
     {"index R A PIP 0-9x DIP 0-40\nL A 0-50", "",
 	"2:15:number-form 3:5:syntax"},
+    {"index R A 0-9x DIP 0-40\nL A 0-50", "", "2:11:number-form 3:5:syntax"},
+    {HIP "instrument goniometer step 1knee R A 0-131\nR A 0-138", R_A,
+	"3:28:number-form+1"},
+    {HIP "rater dk knee R A 0-131\nR A 0-138", R_A, "3:10:syntax+1"},
+    {HIP "rater dk ab\nposition knee\nremark sore knee\nL A 0-112",
+	R_A "; " L_A, "3:10:unknown-word 4:10:syntax 5:8:unknown-word"},
     /* a text in the head is no word of it */
     {HIP "\"knee\" L A 0-131\nR A 0-138", R_A, "3:1:syntax+1"},
     {HIP "R \"knee\" A 0-131 L A 0-99\nR A 0-138", R_A, "3:3:syntax+1"},

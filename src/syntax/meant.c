@@ -33,15 +33,20 @@ header_of(const char *word, size_t len)
 	return row ? row->id : NONE;
 }
 
-/* The blank behind the header word was lost: `session2026-05-04`. */
+/*
+ * The blank behind the header word was lost: `session2026-05-04`. *LEN is cut
+ * down to that word, which is no plural: see `remarksubject`.
+ */
 static int
-header_glued(const char *word, size_t len)
+header_glued(const char *word, size_t *len)
 {
-	for (size_t n = len; n-- > 3;) {
+	for (size_t n = *len; n-- > 3;) {
 		int header = header_of(word, n);
 
-		if (header != NONE)
-			return header;
+		if (header == NONE)
+			continue;
+		*len = strlen(vocab_name(VOCAB_CLASS_HEADER, header));
+		return header;
 	}
 	return NONE;
 }
@@ -101,7 +106,8 @@ int
 header_meant(const struct parse *ps, size_t *behind)
 {
 	const struct token *t = ps->tokens.at;
-	const char *word, *end = words_end(ps), *p, *near;
+	const char *word, *end = words_end(ps), *near;
+	size_t len = 0;
 	int header;
 
 	*behind = 0;
@@ -112,17 +118,17 @@ header_meant(const struct parse *ps, size_t *behind)
 	if (ps->tokens.len == 0 || !may_be_damaged(t))
 		return NONE;
 	word = first_word(ps);
-	for (p = word; p < end && in_first_word(*p); p++)
-		;
-	header = header_of(word, (size_t)(p - word));
+	while (word + len < end && in_first_word(word[len]))
+		len++;
+	header = header_of(word, len);
 	if (header == NONE) {
-		near = vocab_nearest(word, (size_t)(p - word),
+		near = vocab_nearest(word, len,
 		    UINT32_C(1) << VOCAB_CLASS_HEADER | tokens_classes(NONE));
 		header = near ? header_of(near, strlen(near))
-			      : header_glued(word, (size_t)(p - word));
+			      : header_glued(word, &len);
 	}
 	if (header != NONE)
-		*behind = (size_t)(p - ps->text);
+		*behind = (size_t)(word - ps->text) + len;
 	return header;
 }
 
@@ -157,6 +163,18 @@ note_header(struct headers_meant *m, int header, size_t beg, size_t end)
 	}
 }
 
+/* Is there a digit in the word behind byte AT, blanks and a colon passed? */
+static bool
+is_before_digit(const struct parse *ps, size_t at)
+{
+	while (at < ps->len && (is_blank(ps->text[at]) || ps->text[at] == ':'))
+		at++;
+	for (; at < ps->len && !is_blank(ps->text[at]); at++)
+		if (ps->text[at] >= '0' && ps->text[at] <= '9')
+			return true;
+	return false;
+}
+
 /*
  * A run of letters, bytes BEG .. END: the end of a word or number may have
  * been glued to it, where a last line without its end met another file.
@@ -167,6 +185,10 @@ note_letters(
 {
 	enum { SHORTEST = 7, LONGEST = 11 }; /* session, precautions */
 
+	/* A remark without its quotation marks is prose nevertheless. */
+	if (ps->tokens.header == VOCAB_HEADER_REMARK &&
+	    !is_before_digit(ps, end))
+		return;
 	for (size_t n = SHORTEST; n <= LONGEST && n <= end - beg; n++) {
 		int header = header_of(ps->text + end - n, n);
 
@@ -270,25 +292,11 @@ session_date_meant(const struct parse *ps)
 	return t->kind == T_EOL ? date : NULL;
 }
 
-/*
- * Where to look for header words: behind the header that the line is, and
- * not in a remark that lacks its quotation marks.
- */
-static size_t
-words_begin(const struct parse *ps, size_t behind)
-{
-	const struct token *t = ps->tokens.at;
-
-	if (ps->tokens.header != VOCAB_HEADER_REMARK)
-		return behind;
-	return t[1].kind == T_TEXT ? t[1].end : ps->len;
-}
-
 void
 headers_meant(const struct parse *ps, size_t behind, struct headers_meant *m)
 {
 	const struct token *date = session_date_meant(ps);
-	size_t i = words_begin(ps, behind);
+	size_t i = behind;
 	bool after_blank = false;
 
 	*m = (struct headers_meant){0};

@@ -302,15 +302,15 @@ hint_of_number(struct parse *ps, const struct token *t)
 
 	if (hint_of_header(ps, t))
 		return;
-	if (t == ps->tokens.at && line_begins_unclear(ps)) {
+	if (t == ps->tokens.at && line_begins_unclear(ps))
 		near = vocab_nearest(
 		    text, (size_t)(t->end - t->beg), tokens_classes(NONE));
-		if (near)
-			parse_hint(ps, "did you mean '%s'?", near);
-		else
-			parse_hint(ps,
-			    "a line begins with its joint, its side or the "
-			    "word of a header: take this out");
+	if (near) {
+		parse_hint(ps, "did you mean '%s'?", near);
+	} else if (t == ps->tokens.at && line_begins_unclear(ps) && !t->stops) {
+		parse_hint(ps,
+		    "a line begins with its joint, its side or the word of a "
+		    "header: take this out");
 	} else if (sign && *text == '-' && is_hinge_extension(ps)) {
 		int len = token_quote_len(t) - 1;
 

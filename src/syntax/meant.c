@@ -233,14 +233,18 @@ note_parted(struct headers_meant *m, const struct parse *ps)
 		    (size_t)(beg - ps->text), (size_t)(p - ps->text) + second);
 }
 
-/* `2.`, `2:`, `2.R`: the number of a line in a list. */
+/* `2.`, `2:`, `2.R`, `2.1.2`: the number of a line in a list. */
 static bool
 is_list_number(const char *text, size_t len)
 {
-	size_t i = 0;
+	size_t i = 0, dots = 0;
 
-	while (i < len && text[i] >= '0' && text[i] <= '9')
-		i++;
+	while (i < len &&
+	       ((text[i] >= '0' && text[i] <= '9') ||
+		   (text[i] == '.' && i + 1 < len && !is_letter(text[i + 1]))))
+		dots += text[i++] == '.';
+	if (i == len)
+		return dots > 1;
 	if (i + 1 == len)
 		return strchr(".:/-", text[i]);
 	return i + 1 < len && strchr(".:/", text[i]) && is_letter(text[i + 1]);
@@ -421,22 +425,7 @@ joint_meant(const struct parse *ps, const struct token *t)
 	return false;
 }
 
-/* `1ittle`, `2nd`: more letters side by side than a slip in a number has. */
-static bool
-is_mixed(const char *text, size_t len)
-{
-	for (size_t i = 0; i < len; i++) {
-		size_t beg = i;
-
-		while (i < len && is_letter(text[i]))
-			i++;
-		if (i - beg > 1 &&
-		    !vocab_match_class(
-			vocab_find(text + beg, i - beg), VOCAB_CLASS_UNIT))
-			return true;
-	}
-	return false;
-}
+enum { FIRST_YEAR = 19000 /* in tenths */ };
 
 bool
 line_begins_unclear(const struct parse *ps)
@@ -446,20 +435,46 @@ line_begins_unclear(const struct parse *ps)
 	size_t len = (size_t)(t->end - t->beg);
 
 	switch (t->kind) {
-	case T_TEXT:
-	case T_DATE:
-	case T_TIME:
-		return true;
+	case T_SIDE:
+	case T_BOTH:
+	case T_MODE:
+	case T_PART:
+	case T_POSTURE:
+	case T_SETTING:
+	case T_RANGE:
+	case T_LACKS:
+	case T_HYPER:
+	case T_FIXED:
+	case T_OUTCOME:
+	/* What belongs to the value above names no joint either. */
+	case T_END_FEEL:
+	case T_PAIN:
+	case T_PAINFUL_ARC:
+	case T_STOPPED_BY:
+	case T_AFTER:
+	case T_SUBSTITUTION:
+	case T_BY:
+	case T_WITH:
+	case T_SEMICOLON:
+	/* Those that do name one are seen by themselves. */
+	case T_JOINT:
+	case T_DIGIT:
+	case T_GROUP:
+	case T_MOTION:
+	case T_MEASURE:
+		return false;
 	case T_LEVEL:
 		return ps->force != FORCE_NAMED ||
 		       ps->named.measure != VOCAB_MEASURE_HAND_BEHIND_BACK;
-	case T_NUMBER: /* `2)` */
-		return t[1].kind == T_BAD && t[1].id == RULE_SYNTAX &&
-		       t[1].beg == t->end;
+	case T_TRIPLE: /* 5/12/2026 */
+		return t->tenths[2] >= FIRST_YEAR;
+	case T_NUMBER: /* `2) R`, `2 kneeR` */
+		return t[1].kind == T_BAD;
 	case T_BAD:
-		return t->id != RULE_NUMBER_FORM || is_list_number(text, len) ||
-		       is_mixed(text, len);
-	default:
-		return false;
+		/* `1ittle` has letters, and so stops the line */
+		return t->id != RULE_NUMBER_FORM || t->stops ||
+		       is_list_number(text, len);
+	default: /* a text, a date, a word that belongs elsewhere */
+		return true;
 	}
 }

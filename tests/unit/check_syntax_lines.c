@@ -217,6 +217,13 @@ static const struct example continued[] = {
     {HIP "2026-05-05 R A 0-131\nR A 0-138", R_A, "3:1:number-form+1"},
     {HIP "kne R A 0-131\n1umbar rotation R A 0-8\nL A 0-9", R_A,
 	"3:1:unknown-word 4:1:number-form+1"},
+    {HIP "2.1. R A 0-131\nR A 0-138", R_A, "3:1:number-form+1"},
+    {HIP "2 kneeR A 0-131\nR A 0-138", R_A, "3:3:unknown-word+1"},
+    {HIP "5.12.2026 R A 0-131\nR A 0-138", R_A, "3:1:number-form+1"},
+    {HIP "5/12/2026 R A 0-131\nR A 0-138", R_A, "3:1:side-not-of-motion+1"},
+    {HIP "0-9x R A 0-131\nR A 0-138", R_A, "3:1:number-form+1"},
+    {HIP "1R A 0-131\nR A 0-138", R_A, "3:1:number-form+1"},
+    {HIP "No R A 0-131\nR A 0-138", R_A, "3:1:syntax+1"},
     /* a joint in what was not read of it */
     {"hip flexion R A 0-110 P 0-121knee L A 0-131\nR A 0-138", R_A,
 	"2:25:number-form+1"},
@@ -250,7 +257,8 @@ static const struct example continued[] = {
     {HIP "L A 0-9x pain 3 wobbling\nL A 0-112", R_A "; " L_A,
 	"3:5:number-form"},
     {HIP "L A 0-9 \"along\nL A 0-112", R_A "; " L_A, "3:9:open-quote"},
-    {HIP "0-9x\nL A 0-112", R_A "; " L_A, "3:1:number-form"},
+    {HIP "pain 3\nL A 0-112", R_A "; " L_A, "3:1:syntax"},
+    {HIP "firm L A 0-112", R_A "; " L_A, "3:1:syntax"},
     {"mode active\nhip flexion R 0-110\n118,5 L 0-112", R_A "; " L_A,
 	"4:1:number-form"},
     /* a figure gone wrong leaves the joint as it was named */

@@ -274,22 +274,16 @@ bad_date(struct parse *ps, const struct token *t)
 		       "09:30");
 }
 
-/* The extension of a hinge, of which a number before or behind zero is. */
+/* `-5`, and neither `-5-120` nor `-5x`. */
 static bool
-is_hinge_extension(const struct parse *ps)
+is_minus(const char *text, int len)
 {
-	const struct head *h = &ps->reading.head;
-	bool named = h->joint || h->digit;
-	int joint = h->joint ? h->joint->id : ps->named.joint;
-	int motion = h->motion ? h->motion->id : ps->named.motion;
-
-	if (!named && ps->force != FORCE_NAMED)
+	if (len < 2 || *text != '-')
 		return false;
-	if (motion != VOCAB_MOTION_EXTENSION)
-		return false;
-	if (named ? h->digit != NULL : ps->named.digit != NONE)
-		return true;
-	return joint >= 0 && vocab_joints[joint].hinge;
+	for (int i = 1; i < len; i++)
+		if ((text[i] < '0' || text[i] > '9') && text[i] != '.')
+			return false;
+	return true;
 }
 
 /* What to do about a number that cannot stand where readings are. */
@@ -298,7 +292,6 @@ hint_of_number(struct parse *ps, const struct token *t)
 {
 	const char *text = ps->text + t->beg;
 	const char *near = NULL;
-	int sign = t->kind == T_BAD && (*text < '0' || *text > '9');
 
 	if (hint_of_header(ps, t))
 		return;
@@ -311,7 +304,8 @@ hint_of_number(struct parse *ps, const struct token *t)
 		parse_hint(ps,
 		    "a line begins with its joint, its side or the word of a "
 		    "header: take this out");
-	} else if (sign && *text == '-' && is_hinge_extension(ps)) {
+	} else if (is_minus(text, token_quote_len(t)) &&
+		   reading_is_hinge_extension(ps)) {
 		int len = token_quote_len(t) - 1;
 
 		parse_hint(ps,

@@ -140,3 +140,25 @@ reading_measures(struct parse *ps, const struct token *value)
 		    vocab_name(VOCAB_CLASS_MOTION, n->motion2));
 	return true;
 }
+
+bool
+reading_is_hinge_extension(const struct parse *ps)
+{
+	const struct head *h = &ps->reading.head;
+	const struct token *part =
+	    ps->reading.now.part ? ps->reading.now.part : h->part;
+	struct named n = ps->named;
+
+	if (h->joint || h->digit) {
+		n = (struct named){.joint = h->joint ? h->joint->id : NONE,
+		    .digit = h->digit ? h->digit->id : NONE,
+		    .part = NONE,
+		    .motion = h->motion ? h->motion->id : NONE};
+	} else if (ps->force != FORCE_NAMED) {
+		return false;
+	}
+	if (n.digit != NONE)
+		n.joint = vocab_digit_joint(n.digit, part ? part->id : n.part);
+	return n.motion == VOCAB_MOTION_EXTENSION && n.joint >= 0 &&
+	       vocab_joints[n.joint].hinge;
+}

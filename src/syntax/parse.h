@@ -264,6 +264,12 @@ int reading_side_id(const struct token *t);
 /* motion.c: what VALUE measures, and how its figures lie on the axis */
 bool reading_measures(struct parse *ps, const struct token *value);
 
+/*
+ * For a message: is the value at hand, which cannot be read, of the extension
+ * of a hinge, which ends on either side of zero?
+ */
+bool reading_is_hinge_extension(const struct parse *ps);
+
 /* reading.c: calls of the grammar, and of line.c */
 void reading_line_begin(struct parse *ps);
 bool reading_trial(struct parse *ps, enum form form, const struct token *a,

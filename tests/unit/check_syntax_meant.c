@@ -50,6 +50,7 @@ static const struct {
     {"session 2026-05-05subject B-2", SUBJECT_LOST},
     {"subject B-2session 2026-05-05", SUBJECT_LOST},
     {"kne R A 0-130\nR A 0-130subject B-2", SUBJECT_LOST},
+    {"patient B-2", SUBJECT_LOST},
     {"1) session 2026-05-05", SESSION_LOST},
     {"2 session 2026-05-05", SESSION_LOST},
     {"new session 2026-05-05", SESSION_LOST},
@@ -81,7 +82,6 @@ static const struct {
     {"knee R A 0-130 by subject", NOTHING_LOST},
     {"surgery 2026-05-01 2026-05-02", NOTHING_LOST},
     {"2026-05-05 knee R A 0-130", NOTHING_LOST},
-    {"patient B-2", NOTHING_LOST},
     {"B-2", NOTHING_LOST},
 };
 

@@ -1,8 +1,7 @@
 /*
- * What a damaged line was meant to be: which headers, and whether it named a
- * joint. A `session` line with a slip in it must not leave the old session
- * on: the readings below it would stand under another day, and behind
- * `subject` under another person.
+ * Which headers a damaged line was meant to be. A `session` line with a slip
+ * in it must not leave the old session on: the readings below it would stand
+ * under another day, and behind `subject` under another person.
  */
 #include <string.h>
 
@@ -93,6 +92,25 @@ first_word(const struct parse *ps)
 	return p < end && in_first_word(*p) ? word : pass_signs(ps, p);
 }
 
+/* The last byte of a blank that is one of several bytes counts as one. */
+static bool
+is_blank(char c)
+{
+	return c == ' ' || c == '\t' || c == ',' || c == '\xa0' || c == '\xaf';
+}
+
+/* Is there a digit in the word behind byte AT, blanks and a colon passed? */
+static bool
+is_before_digit(const struct parse *ps, size_t at)
+{
+	while (at < ps->len && (is_blank(ps->text[at]) || ps->text[at] == ':'))
+		at++;
+	for (; at < ps->len && !is_blank(ps->text[at]); at++)
+		if (ps->text[at] >= '0' && ps->text[at] <= '9')
+			return true;
+	return false;
+}
+
 /* Is T, the first token, no word, or the number of a list: `2)`? */
 static bool
 may_be_damaged(const struct token *t)
@@ -120,7 +138,13 @@ header_meant(const struct parse *ps, size_t *behind)
 	word = first_word(ps);
 	while (word + len < end && in_first_word(word[len]))
 		len++;
-	header = header_of(word, len);
+	while (len > 0 && word[len - 1] == ':')
+		len--;
+	/* `patient B-2` begins a person, `patient was tired` is prose. */
+	near = vocab_everyday(word, len);
+	if (near && !is_before_digit(ps, (size_t)(word - ps->text) + len))
+		return NONE;
+	header = near ? header_of(near, strlen(near)) : header_of(word, len);
 	if (header == NONE) {
 		near = vocab_nearest(word, len,
 		    UINT32_C(1) << VOCAB_CLASS_HEADER | tokens_classes(NONE));
@@ -133,13 +157,6 @@ header_meant(const struct parse *ps, size_t *behind)
 }
 
 /* --- headers further on in the line --------------------------------------- */
-
-/* The last byte of a blank that is one of several bytes counts as one. */
-static bool
-is_blank(char c)
-{
-	return c == ' ' || c == '\t' || c == ',' || c == '\xa0' || c == '\xaf';
-}
 
 /* Notes that bytes BEG .. END of the line were meant to be HEADER. */
 static void
@@ -163,16 +180,47 @@ note_header(struct headers_meant *m, int header, size_t beg, size_t end)
 	}
 }
 
-/* Is there a digit in the word behind byte AT, blanks and a colon passed? */
+/* Is there a digit in the word before byte AT? */
 static bool
-is_before_digit(const struct parse *ps, size_t at)
+is_behind_digit(const struct parse *ps, size_t at)
 {
-	while (at < ps->len && (is_blank(ps->text[at]) || ps->text[at] == ':'))
-		at++;
-	for (; at < ps->len && !is_blank(ps->text[at]); at++)
-		if (ps->text[at] >= '0' && ps->text[at] <= '9')
+	while (at > 0 && is_blank(ps->text[at - 1]))
+		at--;
+	for (; at > 0 && !is_blank(ps->text[at - 1]); at--)
+		if (ps->text[at - 1] >= '0' && ps->text[at - 1] <= '9')
 			return true;
 	return false;
+}
+
+/* Is there but one word behind byte AT? */
+static bool
+is_before_last(const struct parse *ps, size_t at)
+{
+	size_t len = (size_t)(words_end(ps) - ps->text), beg;
+
+	while (at < len && (is_blank(ps->text[at]) || ps->text[at] == ':'))
+		at++;
+	for (beg = at; at < len && !is_blank(ps->text[at]); at++)
+		;
+	while (at < len && is_blank(ps->text[at]))
+		at++;
+	return beg < at && (at == len || ps->text[at] == '"');
+}
+
+/*
+ * Prose speaks of sessions and subjects too. But a session has a date beside
+ * it, whichever is first, and a person a code, which need not have a digit, but
+ * is the last word then. The word is bytes BEG .. END.
+ */
+static bool
+has_its_value(const struct parse *ps, int header, size_t beg, size_t end)
+{
+	if (is_before_digit(ps, end))
+		return true;
+	if (ps->tokens.header == VOCAB_HEADER_REMARK)
+		return false;
+	return header == VOCAB_HEADER_PRECAUTION || is_behind_digit(ps, beg) ||
+	       (header == VOCAB_HEADER_SUBJECT && is_before_last(ps, end));
 }
 
 /*
@@ -185,16 +233,13 @@ note_letters(
 {
 	enum { SHORTEST = 7, LONGEST = 11 }; /* session, precautions */
 
-	/* A remark without its quotation marks is prose nevertheless. */
-	if (ps->tokens.header == VOCAB_HEADER_REMARK &&
-	    !is_before_digit(ps, end))
-		return;
 	for (size_t n = SHORTEST; n <= LONGEST && n <= end - beg; n++) {
 		int header = header_of(ps->text + end - n, n);
 
 		if (header == NONE)
 			continue;
-		note_header(m, header, end - n, end);
+		if (has_its_value(ps, header, end - n, end))
+			note_header(m, header, end - n, end);
 		return;
 	}
 }
@@ -233,23 +278,6 @@ note_parted(struct headers_meant *m, const struct parse *ps)
 		    (size_t)(beg - ps->text), (size_t)(p - ps->text) + second);
 }
 
-/* `2.`, `2:`, `2.R`, `2.1.2`: the number of a line in a list. */
-static bool
-is_list_number(const char *text, size_t len)
-{
-	size_t i = 0, dots = 0;
-
-	while (i < len &&
-	       ((text[i] >= '0' && text[i] <= '9') ||
-		   (text[i] == '.' && i + 1 < len && !is_letter(text[i + 1]))))
-		dots += text[i++] == '.';
-	if (i == len)
-		return dots > 1;
-	if (i + 1 == len)
-		return strchr(".:/-", text[i]);
-	return i + 1 < len && strchr(".:/", text[i]) && is_letter(text[i + 1]);
-}
-
 /* What may stand before or behind the date of a session without its word. */
 static bool
 is_trimming(const struct parse *ps, const struct token *t)
@@ -265,7 +293,7 @@ is_trimming(const struct parse *ps, const struct token *t)
 			return true;
 	for (size_t i = 0; i < len; i++)
 		if (is_letter(text[i]) || (text[i] >= '0' && text[i] <= '9'))
-			return is_list_number(text, len);
+			return number_of_list(text, len);
 	return t->id != RULE_OPEN_QUOTE;
 }
 
@@ -330,14 +358,13 @@ headers_meant(const struct parse *ps, size_t behind, struct headers_meant *m)
 static bool
 names_person(const struct parse *ps, const struct token *t)
 {
-	static const char *const words[] = {"patient", "client", "person",
-	    "participant", "case", "pt", "name", "id"};
+	const char *meant =
+	    vocab_everyday(ps->text + t->beg, (size_t)(t->end - t->beg));
 
 	if (ps->tokens.header >= 0 || t != ps->tokens.at)
 		return false;
-	for (size_t i = 0; i < sizeof(words) / sizeof(*words); i++)
-		if (token_is(ps, t, words[i]))
-			return true;
+	if (meant && strcmp(meant, "subject") == 0)
+		return true;
 	for (uint16_t i = t->beg; ps->tokens.len == 1 && i < t->end; i++)
 		if (ps->text[i] >= '0' && ps->text[i] <= '9')
 			return true;
@@ -366,115 +393,4 @@ hint_of_header(struct parse *ps, const struct token *t)
 	else
 		return false;
 	return true;
-}
-
-/* --- joints --------------------------------------------------------------- */
-
-/* Is it the word of a joint or motion, or with PHRASES the first of several? */
-static bool
-may_be_joint(const char *word, size_t len, bool phrases)
-{
-	static const enum vocab_class classes[] = {VOCAB_CLASS_JOINT,
-	    VOCAB_CLASS_DIGIT, VOCAB_CLASS_GROUP, VOCAB_CLASS_MEASURE,
-	    VOCAB_CLASS_MOTION};
-	struct vocab_match match = vocab_find(word, len);
-
-	for (size_t i = 0; i < sizeof(classes) / sizeof(*classes); i++)
-		if (vocab_match_class(match, classes[i]))
-			return true;
-	return phrases && match.phrase > 1;
-}
-
-/*
- * Is the run of letters a joint, or a known word with a joint glued to it
- * (`softknee`)? What is GLUED to a number may have any letters before the
- * joint (`0-1lknee`), and may begin a name of several words.
- */
-static bool
-holds_joint(const char *word, size_t len, bool glued)
-{
-	enum { SHORTEST = 3, LONGEST = 40 };
-
-	if (len < SHORTEST || len > LONGEST)
-		return false;
-	if (may_be_joint(word, len, glued))
-		return true;
-	/* `along` is no mode and a joint. */
-	for (size_t n = glued ? 1 : 2; n + SHORTEST <= len; n++)
-		if ((glued || vocab_find(word, n).n > 0) &&
-		    may_be_joint(word + n, len - n, true))
-			return true;
-	return false;
-}
-
-bool
-joint_meant(const struct parse *ps, const struct token *t)
-{
-	const char *p = ps->text + t->beg, *end = ps->text + t->end;
-
-	while (p < end) {
-		const char *word = p++;
-
-		if (!is_letter(*word))
-			continue;
-		while (p < end && (is_letter(*p) || *p == '-'))
-			p++;
-		if (holds_joint(word, (size_t)(p - word), t->number))
-			return true;
-	}
-	return false;
-}
-
-enum { FIRST_YEAR = 19000 /* in tenths */ };
-
-bool
-line_begins_unclear(const struct parse *ps)
-{
-	const struct token *t = ps->tokens.at;
-	const char *text = ps->text + t->beg;
-	size_t len = (size_t)(t->end - t->beg);
-
-	switch (t->kind) {
-	case T_SIDE:
-	case T_BOTH:
-	case T_MODE:
-	case T_PART:
-	case T_POSTURE:
-	case T_SETTING:
-	case T_RANGE:
-	case T_LACKS:
-	case T_HYPER:
-	case T_FIXED:
-	case T_OUTCOME:
-	/* What belongs to the value above names no joint either. */
-	case T_END_FEEL:
-	case T_PAIN:
-	case T_PAINFUL_ARC:
-	case T_STOPPED_BY:
-	case T_AFTER:
-	case T_SUBSTITUTION:
-	case T_BY:
-	case T_WITH:
-	case T_SEMICOLON:
-	/* Those that do name one are seen by themselves. */
-	case T_JOINT:
-	case T_DIGIT:
-	case T_GROUP:
-	case T_MOTION:
-	case T_MEASURE:
-		return false;
-	case T_LEVEL:
-		return ps->force != FORCE_NAMED ||
-		       ps->named.measure != VOCAB_MEASURE_HAND_BEHIND_BACK;
-	case T_TRIPLE: /* 5/12/2026 */
-		return t->tenths[2] >= FIRST_YEAR;
-	case T_NUMBER: /* `2) R`, `2 kneeR` */
-		return t[1].kind == T_BAD;
-	case T_BAD:
-		/* `1ittle` has letters, and so stops the line */
-		return t->id != RULE_NUMBER_FORM || t->stops ||
-		       is_list_number(text, len);
-	default: /* a text, a date, a word that belongs elsewhere */
-		return true;
-	}
 }

@@ -370,6 +370,9 @@ const struct token *session_date_meant(const struct parse *ps);
  */
 bool hint_of_header(struct parse *ps, const struct token *t);
 
+/* Is TEXT `2.`, `2:`, `2.R` or `2.1.2`: the number of a line in a list? */
+bool number_of_list(const char *text, size_t len);
+
 /* Does T, a token that cannot be read, hold the word of a joint or motion? */
 bool joint_meant(const struct parse *ps, const struct token *t);
 

@@ -2,6 +2,7 @@
 
 #include <limits.h>
 #include <string.h>
+#include <strings.h>
 
 #include "vocab/table.h"
 
@@ -307,7 +308,7 @@ is_likely(const char *word, size_t len, const struct vocab_spelling *s)
  * away from some: `caution` is no scaption, `note` no none. Where the notation
  * has a word for the same thing it is named, else nothing is.
  */
-static const struct {
+static const struct other {
 	const char *text;
 	const char *ours; /* a header, or NULL */
 } others[] = {
@@ -315,6 +316,11 @@ static const struct {
     {"patient", "subject"},
     {"client", "subject"},
     {"subj", "subject"},
+    {"participant", "subject"},
+    {"case", "subject"},
+    {"pt", "subject"},
+    {"name", "subject"},
+    {"id", "subject"},
     {"code", NULL},
     {"date", "session"},
     {"visit", "session"},
@@ -343,18 +349,23 @@ static const struct {
     {"arm", NULL},
 };
 
-/* True where TEXT is another word; NEAR becomes ours, of MASK, or NULL. */
-static bool
-is_other(const char *text, size_t len, uint32_t mask, const char **near)
+/* The row of TEXT, in whatever case, or NULL. */
+static const struct other *
+find_other(const char *text, size_t len)
 {
-	for (size_t i = 0; i < sizeof(others) / sizeof(others[0]); i++) {
-		if (strlen(others[i].text) != len ||
-		    memcmp(others[i].text, text, len) != 0)
-			continue;
-		*near = mask >> VOCAB_CLASS_HEADER & 1 ? others[i].ours : NULL;
-		return true;
-	}
-	return false;
+	for (size_t i = 0; i < sizeof(others) / sizeof(others[0]); i++)
+		if (strlen(others[i].text) == len &&
+		    strncasecmp(others[i].text, text, len) == 0)
+			return &others[i];
+	return NULL;
+}
+
+const char *
+vocab_everyday(const char *text, size_t len)
+{
+	const struct other *other = find_other(text, len);
+
+	return other ? other->ours : NULL;
 }
 
 /*
@@ -393,7 +404,8 @@ const char *
 vocab_nearest(const char *text, size_t len, uint32_t mask)
 {
 	const struct vocab_spelling *best = NULL;
-	const char *other;
+	const struct other *other;
+	const char *first;
 	char low[LONGEST] = {0};
 	size_t limit;
 
@@ -401,9 +413,11 @@ vocab_nearest(const char *text, size_t len, uint32_t mask)
 		return NULL;
 	for (size_t i = 0; i < len; i++)
 		low[i] = lower(text[i]);
-	if (is_other(low, len, mask, &other) ||
-	    is_first_part(low, len, mask, &other))
-		return other;
+	other = find_other(low, len);
+	if (other)
+		return mask >> VOCAB_CLASS_HEADER & 1 ? other->ours : NULL;
+	if (is_first_part(low, len, mask, &first))
+		return first;
 	limit = len <= 4 ? 1 : len <= 7 ? 2 : 3;
 	for (size_t i = 0; i < vocab_spelling_count; i++) {
 		const struct vocab_spelling *s = &vocab_spellings[i];

@@ -142,6 +142,12 @@ uint64_t vocab_setting(const char *text, size_t len, char *out, size_t size);
 uint32_t vocab_digits_called(const char *text, size_t len);
 
 /*
+ * The header that TEXT, an everyday word and none of the notation, means:
+ * `subject` for patient; else NULL.
+ */
+const char *vocab_everyday(const char *text, size_t len);
+
+/*
  * The known spelling nearest to TEXT, or of the same meaning, among the classes
  * of MASK (1 << class), or NULL where none is near. Costs one pass over the
  * table.

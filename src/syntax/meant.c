@@ -34,15 +34,20 @@ header_of(const char *word, size_t len)
 
 /*
  * The blank behind the header word was lost: `session2026-05-04`. *LEN is cut
- * down to that word, which is no plural: see `remarksubject`.
+ * down to that word. What is glued to it has a digit, unlike `Subjective`, or
+ * is a header too: `remarksubject`.
  */
 static int
 header_glued(const char *word, size_t *len)
 {
+	bool digit = false;
+
 	for (size_t n = *len; n-- > 3;) {
 		int header = header_of(word, n);
 
-		if (header == NONE)
+		digit |= word[n] >= '0' && word[n] <= '9';
+		if (header == NONE ||
+		    (!digit && header_of(word + n, *len - n) == NONE))
 			continue;
 		*len = strlen(vocab_name(VOCAB_CLASS_HEADER, header));
 		return header;
@@ -99,16 +104,109 @@ is_blank(char c)
 	return c == ' ' || c == '\t' || c == ',' || c == '\xa0' || c == '\xaf';
 }
 
-/* Is there a digit in the word behind byte AT, blanks and a colon passed? */
-static bool
-is_before_digit(const struct parse *ps, size_t at)
+/* A word of the line, bytes BEG .. END; empty where there is none. */
+struct word {
+	size_t beg, end;
+};
+
+static struct word
+word_behind(const struct parse *ps, size_t at)
 {
+	struct word word;
+
 	while (at < ps->len && (is_blank(ps->text[at]) || ps->text[at] == ':'))
 		at++;
-	for (; at < ps->len && !is_blank(ps->text[at]); at++)
-		if (ps->text[at] >= '0' && ps->text[at] <= '9')
+	for (word.beg = at; at < ps->len && !is_blank(ps->text[at]); at++)
+		;
+	word.end = at;
+	return word;
+}
+
+static struct word
+word_before(const struct parse *ps, size_t at)
+{
+	struct word word;
+
+	while (at > 0 && is_blank(ps->text[at - 1]))
+		at--;
+	word.end = at;
+	while (at > 0 && !is_blank(ps->text[at - 1]))
+		at--;
+	word.beg = at;
+	return word;
+}
+
+static bool
+is_digit(char c)
+{
+	return c >= '0' && c <= '9';
+}
+
+static bool
+has_digit(const struct parse *ps, struct word word)
+{
+	for (size_t i = word.beg; i < word.end; i++)
+		if (is_digit(ps->text[i]))
 			return true;
 	return false;
+}
+
+/* A digit and two signs between others, as in 2026-05-04 or 4.5.26. */
+static bool
+may_be_date(const struct parse *ps, struct word word)
+{
+	int signs = 0;
+
+	for (size_t i = word.beg; i < word.end; i++)
+		signs += strchr("-./", ps->text[i]) != NULL;
+	return signs >= 2 && is_digit(ps->text[word.beg]);
+}
+
+/* Not `tired`: a code has a digit in it, or no small letter. */
+static bool
+may_be_code(const struct parse *ps, struct word word)
+{
+	bool small = false;
+
+	for (size_t i = word.beg; i < word.end; i++) {
+		char c = ps->text[i];
+
+		if (!is_letter(c) && !is_digit(c) && !strchr("._-", c))
+			return false;
+		small |= c >= 'a' && c <= 'z';
+	}
+	return word.beg < word.end && (!small || has_digit(ps, word));
+}
+
+/* Does nothing follow byte AT, but perhaps a text or a comment? */
+static bool
+is_last(const struct parse *ps, size_t at)
+{
+	while (at < ps->len && is_blank(ps->text[at]))
+		at++;
+	return at >= ps->len || ps->text[at] == '"' || ps->text[at] == '#';
+}
+
+/*
+ * Prose speaks of sessions and subjects too. But a session has a date beside
+ * it, and a person a code, whichever is first, and nothing more. The word is
+ * bytes BEG .. END.
+ */
+static bool
+has_its_value(const struct parse *ps, int header, size_t beg, size_t end)
+{
+	struct word behind = word_behind(ps, end),
+		    before = word_before(ps, beg);
+
+	switch (header) {
+	case VOCAB_HEADER_SESSION:
+		return may_be_date(ps, behind) || may_be_date(ps, before);
+	case VOCAB_HEADER_SUBJECT:
+		return (may_be_code(ps, behind) && is_last(ps, behind.end)) ||
+		       (has_digit(ps, before) && is_last(ps, end));
+	default:
+		return true;
+	}
 }
 
 /* Is T, the first token, no word, or the number of a list: `2)`? */
@@ -125,7 +223,7 @@ header_meant(const struct parse *ps, size_t *behind)
 {
 	const struct token *t = ps->tokens.at;
 	const char *word, *end = words_end(ps), *near;
-	size_t len = 0;
+	size_t len = 0, beg;
 	int header;
 
 	*behind = 0;
@@ -140,19 +238,20 @@ header_meant(const struct parse *ps, size_t *behind)
 		len++;
 	while (len > 0 && word[len - 1] == ':')
 		len--;
-	/* `patient B-2` begins a person, `patient was tired` is prose. */
-	near = vocab_everyday(word, len);
-	if (near && !is_before_digit(ps, (size_t)(word - ps->text) + len))
-		return NONE;
-	header = near ? header_of(near, strlen(near)) : header_of(word, len);
+	beg = (size_t)(word - ps->text);
+	header = header_of(word, len);
 	if (header == NONE) {
 		near = vocab_nearest(word, len,
 		    UINT32_C(1) << VOCAB_CLASS_HEADER | tokens_classes(NONE));
-		header = near ? header_of(near, strlen(near))
-			      : header_glued(word, &len);
+		if (!near) /* which takes no word as short as `pt` */
+			near = vocab_everyday(word, len);
+		header = near ? header_of(near, strlen(near)) : NONE;
+		/* `patient B-2` begins a person, `patient was tired` none. */
+		if (!near || !has_its_value(ps, header, beg, beg + len))
+			header = header_glued(word, &len);
 	}
 	if (header != NONE)
-		*behind = (size_t)(word - ps->text) + len;
+		*behind = beg + len;
 	return header;
 }
 
@@ -180,49 +279,6 @@ note_header(struct headers_meant *m, int header, size_t beg, size_t end)
 	}
 }
 
-/* Is there a digit in the word before byte AT? */
-static bool
-is_behind_digit(const struct parse *ps, size_t at)
-{
-	while (at > 0 && is_blank(ps->text[at - 1]))
-		at--;
-	for (; at > 0 && !is_blank(ps->text[at - 1]); at--)
-		if (ps->text[at - 1] >= '0' && ps->text[at - 1] <= '9')
-			return true;
-	return false;
-}
-
-/* Is there but one word behind byte AT? */
-static bool
-is_before_last(const struct parse *ps, size_t at)
-{
-	size_t len = (size_t)(words_end(ps) - ps->text), beg;
-
-	while (at < len && (is_blank(ps->text[at]) || ps->text[at] == ':'))
-		at++;
-	for (beg = at; at < len && !is_blank(ps->text[at]); at++)
-		;
-	while (at < len && is_blank(ps->text[at]))
-		at++;
-	return beg < at && (at == len || ps->text[at] == '"');
-}
-
-/*
- * Prose speaks of sessions and subjects too. But a session has a date beside
- * it, whichever is first, and a person a code, which need not have a digit, but
- * is the last word then. The word is bytes BEG .. END.
- */
-static bool
-has_its_value(const struct parse *ps, int header, size_t beg, size_t end)
-{
-	if (is_before_digit(ps, end))
-		return true;
-	if (ps->tokens.header == VOCAB_HEADER_REMARK)
-		return false;
-	return header == VOCAB_HEADER_PRECAUTION || is_behind_digit(ps, beg) ||
-	       (header == VOCAB_HEADER_SUBJECT && is_before_last(ps, end));
-}
-
 /*
  * A run of letters, bytes BEG .. END: the end of a word or number may have
  * been glued to it, where a last line without its end met another file.
@@ -238,7 +294,10 @@ note_letters(
 
 		if (header == NONE)
 			continue;
-		if (has_its_value(ps, header, end - n, end))
+		/* A remark without its quotation marks is prose. */
+		if (has_its_value(ps, header, end - n, end) &&
+		    (ps->tokens.header != VOCAB_HEADER_REMARK ||
+			n < end - beg || header != VOCAB_HEADER_PRECAUTION))
 			note_header(m, header, end - n, end);
 		return;
 	}
@@ -273,7 +332,9 @@ note_parted(struct headers_meant *m, const struct parse *ps)
 	memcpy(joined + first + 1, p, second);
 	near = vocab_nearest(joined, first + 1 + second,
 	    UINT32_C(1) << VOCAB_CLASS_HEADER | tokens_classes(NONE));
-	if (near)
+	if (near &&
+	    has_its_value(ps, header_of(near, strlen(near)),
+		(size_t)(beg - ps->text), (size_t)(p - ps->text) + second))
 		note_header(m, header_of(near, strlen(near)),
 		    (size_t)(beg - ps->text), (size_t)(p - ps->text) + second);
 }
@@ -329,12 +390,12 @@ headers_meant(const struct parse *ps, size_t behind, struct headers_meant *m)
 {
 	const struct token *date = session_date_meant(ps);
 	size_t i = behind;
-	bool after_blank = false;
+	bool after_blank = true;
 
 	*m = (struct headers_meant){0};
 	if (date)
 		note_header(m, VOCAB_HEADER_SESSION, date->beg, date->end);
-	else if (behind == 0)
+	else if (ps->tokens.header < 0)
 		note_parted(m, ps);
 	while (i < ps->len && !(ps->text[i] == '#' && after_blank)) {
 		size_t beg = i++;

@@ -221,16 +221,18 @@ begin_person(struct note *note)
 	p->line = note->line;
 }
 
-static void
-report(struct note *note, enum rule rule, uint32_t beg, uint32_t end,
+static struct finding *
+report(struct note *note, enum rule rule, size_t beg, size_t end,
     const char *message, const char *hint)
 {
 	const struct parse *ps = &note->parse;
-	struct place place = {ps->line, beg, end, ps->text, (uint32_t)ps->len};
+	struct place place = {ps->line, (uint32_t)beg, (uint32_t)end, ps->text,
+	    (uint32_t)ps->len};
 	struct finding *f =
 	    sink_add(&note->sink, rule, &place, NO_READING, "%s", message);
 
 	sink_hint(&note->sink, f, "%s", hint);
+	return f;
 }
 
 /* A line that is not read at all; a header that begins it is unknown now. */
@@ -238,6 +240,9 @@ static void
 lose_line(struct note *note)
 {
 	struct parse *ps = &note->parse;
+	struct finding *f = report(note, RULE_LINE_TOO_LONG, 0, LONGEST_LINE,
+	    "this line is over 4096 bytes and is not read",
+	    "break it into several lines");
 
 	if (ps->tokens.header >= 0) {
 		header_unreadable(ps, ps->tokens.header);
@@ -246,7 +251,7 @@ lose_line(struct note *note)
 	}
 	note->session.lost = true;
 	ps->force = FORCE_FAILED;
-	ps->cause = note->sink.at[note->sink.len - 1];
+	ps->cause = f;
 }
 
 /* Texts and the comment of the line are prose; the comment may accept. */
@@ -344,9 +349,14 @@ cut_long(struct note *note)
 		blanks++;
 	good = utf8_check(text, blanks + LONGEST_HEADER, &bad);
 	cut(note, good);
-	report(note, RULE_LINE_TOO_LONG, 0, LONGEST_LINE,
-	    "this line is over 4096 bytes and is not read",
-	    "break it into several lines");
+}
+
+static bool
+has_comment(const struct note *note)
+{
+	const struct tokens *tokens = &note->parse.tokens;
+
+	return tokens->comment_beg < tokens->comment_end;
 }
 
 /*
@@ -356,16 +366,10 @@ cut_long(struct note *note)
 static void
 cut_bad(struct note *note, size_t good, size_t bad)
 {
-	struct tokens *tokens = &note->parse.tokens;
-
 	cut(note, good);
-	if (tokens->comment_beg < tokens->comment_end) {
-		report(note, RULE_ENCODING, (uint32_t)good,
-		    (uint32_t)(good + bad), encoding_message, encoding_hint);
-		return;
-	}
-	tokens_end_bad(
-	    tokens, RULE_ENCODING, good, good + bad, encoding_message);
+	if (!has_comment(note))
+		tokens_end_bad(&note->parse.tokens, RULE_ENCODING, good,
+		    good + bad, encoding_message);
 }
 
 /* May a reading be lost that stands before byte AT of the line? */
@@ -381,11 +385,12 @@ reading_before(const struct parse *ps, size_t at)
 
 /*
  * The line was not read, and header words stand in it from byte BEHIND on:
- * what is above it ends with it, what is below belongs to nobody known. LOST
- * is whether a reading was lost above it.
+ * what is above it ends with it, what is below belongs to nobody known. What
+ * HEADER, the line's own, has begun is not begun again. LOST is whether a
+ * reading was lost above it.
  */
 static void
-lose_headers(struct note *note, size_t behind, bool lost)
+lose_headers(struct note *note, int header, size_t behind, bool lost)
 {
 	struct parse *ps = &note->parse;
 	struct session *s = &note->session;
@@ -393,7 +398,9 @@ lose_headers(struct note *note, size_t behind, bool lost)
 	struct headers_meant meant;
 
 	headers_meant(ps, behind, &meant);
-	if (!meant.any)
+	meant.subject &= header != VOCAB_HEADER_SUBJECT;
+	meant.session &= header != VOCAB_HEADER_SESSION;
+	if (!meant.subject && !meant.session && !meant.precaution)
 		return;
 	if (!reading_before(ps, meant.beg))
 		s->lost = lost;
@@ -453,6 +460,10 @@ note_line(struct note *note, const char *text, size_t len)
 	find_line(note, len);
 	if (header == VOCAB_HEADER_SESSION)
 		note->session.line_at = ps->line_at;
+	/* Findings belong to the session that the line has begun. */
+	if (len <= LONGEST_LINE && good < len && has_comment(note))
+		report(note, RULE_ENCODING, good, good + bad, encoding_message,
+		    encoding_hint);
 	if (len <= LONGEST_LINE)
 		take_prose(note);
 	lost = note->session.lost;
@@ -470,7 +481,7 @@ note_line(struct note *note, const char *text, size_t len)
 		tail_reset(note);
 	}
 	if (!whole)
-		lose_headers(note, behind, lost);
+		lose_headers(note, header, behind, lost);
 }
 
 void

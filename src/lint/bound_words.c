@@ -8,6 +8,8 @@
 
 #include <string.h>
 
+#include "text/ascii.h"
+
 /* By the table's word for how a bound was verified. */
 static const struct {
 	const char *verified, *words;
@@ -31,18 +33,6 @@ bound_possible_words(const struct reading *r, const struct ref_bound *bound)
 	return bound->verified_possible;
 }
 
-static bool
-is_letter(char c)
-{
-	return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
-}
-
-static bool
-is_digit(char c)
-{
-	return c >= '0' && c <= '9';
-}
-
 /* As prose has it: one blank, none before a comma, `Yoshida2003` parted. */
 static void
 add_letter(struct buffer *out, char c)
@@ -54,7 +44,7 @@ add_letter(struct buffer *out, char c)
 		return;
 	if (before == ' ' && out->len > 0 && strchr(",;:", c))
 		out->len--;
-	if (is_digit(c) && is_letter(before))
+	if (ascii_is_digit(c) && ascii_is_letter(before))
 		buffer_putc(out, ' ');
 	buffer_putc(out, c);
 }

@@ -7,6 +7,7 @@
 
 #include "parser.h"
 #include "syntax/parse.h"
+#include "text/ascii.h"
 #include "vocab/vocab.h"
 
 /* A byte of a word; bytes that are no text may have been a letter. */
@@ -19,8 +20,7 @@ in_first_word(char c)
 static bool
 begins_word(char c)
 {
-	return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
-	       (c >= '0' && c <= '9') || (c & 0x80);
+	return ascii_is_letter(c) || ascii_is_digit(c) || (c & 0x80);
 }
 
 static int
@@ -45,7 +45,7 @@ header_glued(const char *word, size_t *len)
 	for (size_t n = *len; n-- > 3;) {
 		int header = header_of(word, n);
 
-		digit |= word[n] >= '0' && word[n] <= '9';
+		digit |= ascii_is_digit(word[n]);
 		if (header == NONE ||
 		    (!digit && header_of(word + n, *len - n) == NONE))
 			continue;
@@ -53,12 +53,6 @@ header_glued(const char *word, size_t *len)
 		return header;
 	}
 	return NONE;
-}
-
-static bool
-is_letter(char c)
-{
-	return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
 }
 
 /* Where the comment begins, or the line ends. */
@@ -92,7 +86,8 @@ first_word(const struct parse *ps)
 {
 	const char *end = words_end(ps), *word = pass_signs(ps, ps->text), *p;
 
-	for (p = word; p < end && in_first_word(*p) && !is_letter(*p); p++)
+	for (p = word; p < end && in_first_word(*p) && !ascii_is_letter(*p);
+	     p++)
 		;
 	return p < end && in_first_word(*p) ? word : pass_signs(ps, p);
 }
@@ -137,16 +132,10 @@ word_before(const struct parse *ps, size_t at)
 }
 
 static bool
-is_digit(char c)
-{
-	return c >= '0' && c <= '9';
-}
-
-static bool
 has_digit(const struct parse *ps, struct word word)
 {
 	for (size_t i = word.beg; i < word.end; i++)
-		if (is_digit(ps->text[i]))
+		if (ascii_is_digit(ps->text[i]))
 			return true;
 	return false;
 }
@@ -159,7 +148,7 @@ may_be_date(const struct parse *ps, struct word word)
 
 	for (size_t i = word.beg; i < word.end; i++)
 		signs += strchr("-./", ps->text[i]) != NULL;
-	return signs >= 2 && is_digit(ps->text[word.beg]);
+	return signs >= 2 && ascii_is_digit(ps->text[word.beg]);
 }
 
 /* Not `tired`: a code has a digit in it, or no small letter. */
@@ -171,7 +160,7 @@ may_be_code(const struct parse *ps, struct word word)
 	for (size_t i = word.beg; i < word.end; i++) {
 		char c = ps->text[i];
 
-		if (!is_letter(c) && !is_digit(c) && !strchr("._-", c))
+		if (!tokens_in_code(c))
 			return false;
 		small |= c >= 'a' && c <= 'z';
 	}
@@ -317,12 +306,13 @@ note_parted(struct headers_meant *m, const struct parse *ps)
 
 	while (beg < end && is_blank(*beg))
 		beg++;
-	for (gap = beg; gap < end && is_letter(*gap); gap++)
+	for (gap = beg; gap < end && ascii_is_letter(*gap); gap++)
 		;
 	for (p = gap; p < end && (is_blank(*p) || *p == ';'); p++)
 		;
 	first = (size_t)(gap - beg);
-	for (second = 0; p + second < end && is_letter(p[second]); second++)
+	for (second = 0; p + second < end && ascii_is_letter(p[second]);
+	     second++)
 		;
 	if (first == 0 || second == 0 || gap == p ||
 	    first + 1 + second > sizeof(joined))
@@ -353,7 +343,7 @@ is_trimming(const struct parse *ps, const struct token *t)
 		if (token_is(ps, t, words[i]))
 			return true;
 	for (size_t i = 0; i < len; i++)
-		if (is_letter(text[i]) || (text[i] >= '0' && text[i] <= '9'))
+		if (ascii_is_letter(text[i]) || ascii_is_digit(text[i]))
 			return number_of_list(text, len);
 	return t->id != RULE_OPEN_QUOTE;
 }
@@ -407,8 +397,8 @@ headers_meant(const struct parse *ps, size_t behind, struct headers_meant *m)
 			if (!closing)
 				return;
 			i = (size_t)(closing - ps->text) + 1;
-		} else if (is_letter(ps->text[beg])) {
-			while (i < ps->len && is_letter(ps->text[i]))
+		} else if (ascii_is_letter(ps->text[beg])) {
+			while (i < ps->len && ascii_is_letter(ps->text[i]))
 				i++;
 			note_letters(m, ps, beg, i);
 		}
@@ -426,10 +416,8 @@ names_person(const struct parse *ps, const struct token *t)
 		return false;
 	if (meant && strcmp(meant, "subject") == 0)
 		return true;
-	for (uint16_t i = t->beg; ps->tokens.len == 1 && i < t->end; i++)
-		if (ps->text[i] >= '0' && ps->text[i] <= '9')
-			return true;
-	return false;
+	return ps->tokens.len == 1 &&
+	       has_digit(ps, (struct word){t->beg, t->end});
 }
 
 bool

@@ -6,13 +6,8 @@
 
 #include "parser.h"
 #include "syntax/parse.h"
+#include "text/ascii.h"
 #include "vocab/vocab.h"
-
-static bool
-is_letter(char c)
-{
-	return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
-}
 
 /* Is it the word of a joint or motion, or with PHRASES the first of several? */
 static bool
@@ -59,9 +54,9 @@ joint_meant(const struct parse *ps, const struct token *t)
 	while (p < end) {
 		const char *word = p++;
 
-		if (!is_letter(*word))
+		if (!ascii_is_letter(*word))
 			continue;
-		while (p < end && (is_letter(*p) || *p == '-'))
+		while (p < end && (ascii_is_letter(*p) || *p == '-'))
 			p++;
 		if (holds_joint(word, (size_t)(p - word), t->number))
 			return true;
@@ -75,14 +70,15 @@ number_of_list(const char *text, size_t len)
 	size_t i = 0, dots = 0;
 
 	while (i < len &&
-	       ((text[i] >= '0' && text[i] <= '9') ||
-		   (text[i] == '.' && i + 1 < len && !is_letter(text[i + 1]))))
+	       (ascii_is_digit(text[i]) || (text[i] == '.' && i + 1 < len &&
+					       !ascii_is_letter(text[i + 1]))))
 		dots += text[i++] == '.';
 	if (i == len)
 		return dots > 1;
 	if (i + 1 == len)
 		return strchr(".:/-", text[i]);
-	return i + 1 < len && strchr(".:/", text[i]) && is_letter(text[i + 1]);
+	return i + 1 < len && strchr(".:/", text[i]) &&
+	       ascii_is_letter(text[i + 1]);
 }
 
 enum { FIRST_YEAR = 19000 /* in tenths */ };

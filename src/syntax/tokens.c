@@ -8,6 +8,7 @@
 
 #include "parser.h"
 #include "syntax/cutter.h"
+#include "text/ascii.h"
 #include "text/date.h"
 #include "text/mem.h"
 
@@ -41,11 +42,11 @@ cutter_last_kind(const struct cutter *c)
 	return c->out->len ? c->out->at[c->out->len - 1].kind : T_EOL;
 }
 
-static bool
-in_code(char c)
+bool
+tokens_in_code(char c)
 {
-	return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
-	       (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
+	return ascii_is_letter(c) || ascii_is_digit(c) || c == '.' ||
+	       c == '_' || c == '-';
 }
 
 /*
@@ -58,7 +59,7 @@ put_code(struct cutter *c, const char **p)
 	const char *end = *p, *behind;
 	int32_t day;
 
-	while (end < c->end && in_code(*end))
+	while (end < c->end && tokens_in_code(*end))
 		end++;
 	if (end == *p || end - *p > 64 || **p == '.' || **p == '_' ||
 	    **p == '-')

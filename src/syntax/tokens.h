@@ -55,6 +55,9 @@ void tokens_end_bad(struct tokens *tokens, enum rule rule, size_t beg,
 
 void tokens_free(struct tokens *tokens);
 
+/* May C stand in a code? */
+bool tokens_in_code(char c);
+
 /* Classes of words (1 << class) that a line may hold; HEADER -1: readings. */
 uint32_t tokens_classes(int header);
 

@@ -6,6 +6,8 @@
 
 #include <string.h>
 
+#include "text/ascii.h"
+
 /* Would a spreadsheet run it? Full-width = + - @ count as well. */
 static bool
 is_formula(const char *text, size_t len)
@@ -75,12 +77,6 @@ csv_text(struct buffer *out, const char *text, size_t len)
 	out->len += (size_t)(csv_finish(beg, beg + len) - beg);
 }
 
-static bool
-is_digit(char c)
-{
-	return c >= '0' && c <= '9';
-}
-
 void
 csv_value(struct buffer *out, const char *text, size_t len)
 {
@@ -88,7 +84,7 @@ csv_value(struct buffer *out, const char *text, size_t len)
 
 	for (size_t i = 0; i < len; i++)
 		if (text[i] == '-' && i > 0 && i + 1 < len &&
-		    is_digit(text[i - 1]) && is_digit(text[i + 1]))
+		    ascii_is_digit(text[i - 1]) && ascii_is_digit(text[i + 1]))
 			buffer_puts(&words, " to ");
 		else
 			buffer_putc(&words, text[i]);
